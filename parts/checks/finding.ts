@@ -1,0 +1,39 @@
+import type { Status } from '../stock/row.js';
+
+export const SEVERITIES = ['danger', 'caution', 'ok'] as const;
+/**
+ * - `danger`: a requirement missed at likely values, or pieces that cannot go together
+ * - `caution`: missed only in the worst case, or the requirement is common practice or from memory
+ * - `ok`
+ */
+export type Severity = (typeof SEVERITIES)[number];
+
+export type Point = readonly [number, number, number];
+
+/** One checked statement. Numbers in `unit`; places in the machine’s frame, mm. */
+export interface Finding {
+  /** Stable: the same statement keeps its id from run to run, as `creepage/upper-comb-to-collar`. */
+  readonly id: string;
+  readonly severity: Severity;
+  readonly title: string;
+  readonly measured: number;
+  readonly required: number;
+  readonly unit: string;
+  /** `min`: measured should be at least required. */
+  readonly sense: 'min' | 'max';
+  /** (measured - required) / required, sign turned for `max`: positive is room to spare. */
+  readonly margin: number;
+  /** Standard and table, textbook, or "common practice, no source". */
+  readonly basis: string;
+  readonly status: Status;
+  /** What to change and by how much, tried by computing again; empty when nothing needs changing. */
+  readonly remedy: string;
+  readonly at?: { readonly point: Point } | { readonly path: readonly Point[]; readonly surfaces: readonly string[] };
+}
+
+/** Margin of a requirement; infinite when nothing is required. */
+export function marginOf(measured: number, required: number, sense: 'min' | 'max'): number {
+  if (required === 0) return measured === 0 ? 0 : Number.POSITIVE_INFINITY * (sense === 'min' ? 1 : -1);
+  const margin = (measured - required) / Math.abs(required);
+  return sense === 'min' ? margin : -margin;
+}

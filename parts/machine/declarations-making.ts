@@ -1,0 +1,149 @@
+import { PRINT_MATERIALS } from '../stock/plastics.js';
+import {
+  BELT_CHARGE,
+  BELT_CROWN,
+  BELT_WANDER,
+  FRICTION_HIGH,
+  FRICTION_LOW,
+  HAND_TORQUE,
+  SIDE_PUSH,
+} from './allowances.js';
+import { byDefault, choice, group, number, optional, quantity, range, yesNo } from './declare.js';
+
+type RigidMaterial = Exclude<(typeof PRINT_MATERIALS)[number], 'tpu'>;
+/** TPU is for liners: a part of it would not hold its shape. */
+const RIGID_MATERIALS = PRINT_MATERIALS.filter((key): key is RigidMaterial => key !== 'tpu');
+
+const BED_RANGE = range(80, 1000, 'printers from palm-sized to cabinet-sized');
+const bed = (axis: string, size: number) =>
+  quantity(
+    `bed size along ${axis}`,
+    'mm',
+    BED_RANGE,
+    byDefault(size, 'a usual printer, common practice, no source'),
+  );
+const CALIBRATION_RANGE = range(-1, 1, 'beyond a millimetre the printer needs repair, not calibration');
+const UNCALIBRATED = 'an uncalibrated printer';
+
+export const PRINT = group('the printer and what it prints with', {
+  material: choice(
+    'what the parts are printed in',
+    RIGID_MATERIALS,
+    byDefault('petg', 'tough, prints without a chamber, common practice, no source'),
+  ),
+  nozzle: quantity(
+    'nozzle diameter',
+    'mm',
+    range(0.15, 1.2, 'nozzles that are sold'),
+    byDefault(0.4, 'the usual nozzle'),
+  ),
+  layer: quantity(
+    'layer height',
+    'mm',
+    range(0.04, 0.8, 'what nozzles can lay'),
+    byDefault(0.2, 'the usual layer'),
+  ),
+  bed: group('the largest part the printer takes', { x: bed('x', 220), y: bed('y', 220), z: bed('z', 250) }),
+  calibration: group('printed minus drawn, measured on the diameter', {
+    hole: quantity(
+      'printed minus drawn diameter of a hole',
+      'mm',
+      CALIBRATION_RANGE,
+      byDefault(0, UNCALIBRATED),
+    ),
+    outside: quantity(
+      'printed minus drawn diameter of an outside',
+      'mm',
+      CALIBRATION_RANGE,
+      byDefault(0, UNCALIBRATED),
+    ),
+    scatter: quantity(
+      'how much a printed diameter varies, to either side',
+      'mm',
+      range(0, 0.5, 'no fit can be promised beyond'),
+      byDefault(0.1, 'common practice, no source'),
+    ),
+  }),
+  conductive: yesNo(
+    'whether the filament conducts (carbon-filled)',
+    byDefault(false, 'an insulating filament'),
+  ),
+});
+
+export const MEASURING = group('what the stock was measured with', {
+  caliper_error: quantity(
+    'permissible error of the caliper, to either side',
+    'mm',
+    range(0, 0.5, 'a ruler does better'),
+    byDefault(0.03, 'a usual digital caliper, common practice, no source'),
+  ),
+});
+
+const TABLES = 'the tables’ range applies';
+const taken = (constant: { value: number; unit: string }) =>
+  `${constant.value}${constant.unit && ` ${constant.unit}`} is taken`;
+
+export const ASSUME = group('physical assumptions, to be replaced by what was measured', {
+  surface_factor: number(
+    'share of the ideal inception voltage that the terminal’s surface reaches',
+    range(0.05, 1, 'a perfect surface is 1'),
+    optional(TABLES),
+  ),
+  belt_fraction: number(
+    'share of the ideal charge density that the belt carries',
+    range(0.01, 2, 'two runs of opposite charge carry twice the single sheet’s at most'),
+    optional(TABLES),
+  ),
+  body_capacitance: quantity(
+    'capacitance of a person who touches the machine',
+    'pF',
+    range(1, 1000, 'people are 100 to 300 pF'),
+    optional(TABLES),
+  ),
+  friction_low: number(
+    'friction that a grip may count on',
+    range(0.01, 2, 'rubber on rubber is about 1'),
+    optional(taken(FRICTION_LOW)),
+  ),
+  friction_high: number(
+    'friction that a hand has to overcome',
+    range(0.01, 2, 'rubber on rubber is about 1'),
+    optional(taken(FRICTION_HIGH)),
+  ),
+  side_push: quantity(
+    'sideways push at the terminal that the mount has to stand',
+    'N',
+    range(0, 200, 'the table would tip before'),
+    optional(taken(SIDE_PUSH)),
+  ),
+  hand_torque: quantity(
+    'torque that a hand puts on the lock ring',
+    'N m',
+    range(0.1, 20, 'hands do not do more'),
+    optional(taken(HAND_TORQUE)),
+  ),
+  belt_wander: quantity(
+    'how far the belt wanders to either side',
+    'mm',
+    range(0, 20, 'a belt that wanders more does not track'),
+    optional(taken(BELT_WANDER)),
+  ),
+  belt_crown: quantity(
+    'how far a crown lifts the belt',
+    'mm',
+    range(0, 5, 'no crown is higher'),
+    optional(taken(BELT_CROWN)),
+  ),
+  belt_charge: quantity(
+    'charge density that pushes the runs apart',
+    'uC/m2',
+    range(0, 60, 'air breaks down before'),
+    optional(taken(BELT_CHARGE)),
+  ),
+  column_gradient: quantity(
+    'mean gradient at which the column flashes over',
+    'kV/cm',
+    range(0.5, 30, 'air itself breaks down at 30'),
+    optional(TABLES),
+  ),
+});

@@ -1,0 +1,203 @@
+import { BELT_MATERIALS } from '../stock/belts.js';
+import { PLATE_MATERIALS } from '../stock/metals.js';
+import { ROLLER_MATERIALS, TUBE_MATERIALS } from '../stock/plastics.js';
+import {
+  bearing,
+  byDefault,
+  choice,
+  defaultBy,
+  group,
+  length,
+  onlyWhen,
+  optional,
+  quantity,
+  range,
+  reading,
+  required,
+} from './declare.js';
+
+export const TERMINAL = group('the high-voltage electrode at the top', {
+  shape: choice('a sphere, or a spun shell with a height of its own', ['sphere', 'shell'], required),
+  diameter: reading(
+    'outside diameter',
+    range(50, 2000, 'from a ball to what still passes a door frame in halves'),
+    required,
+  ),
+  height: reading(
+    'outside height of a spun shell, lip to top',
+    range(30, 2000, 'as for the diameter'),
+    onlyWhen('shape', 'shell'),
+  ),
+  shell: length(
+    'thickness of the sheet',
+    range(0.2, 20, 'from foil to castings'),
+    byDefault(1, 'spun spheres are sold about this thick, common practice, no source'),
+  ),
+  opening: group('the hole in the underside that the column enters', {
+    diameter: reading('free diameter', range(20, 1500, 'a tube must pass, within the terminal'), required),
+    lip: length(
+      'radius of the bead around the opening',
+      range(0.2, 100, 'from a raw edge to a rolled bead'),
+      byDefault(0.5, 'the raw edge of a sheet'),
+    ),
+  }),
+  insertion: length(
+    'how far the lip lies below the tube’s upper rim',
+    range(0, 1500, 'the lip lies at or below the rim, within the terminal'),
+    required,
+  ),
+});
+
+export const COLUMN = group('the insulating column', {
+  tube: group('the tube, measured before cutting', {
+    material: choice('what the tube is made of', TUBE_MATERIALS, required),
+    outer: reading(
+      'outside diameter',
+      range(20, 400, 'a belt must fit inside, a hand around the mount'),
+      required,
+    ),
+    wall: reading('wall thickness', range(0.5, 40, 'from film to bar'), required),
+    length: length('length as cut', range(50, 3000, 'from a model to what still stands in a room'), required),
+  }),
+});
+
+export const BELT = group('the charging belt', {
+  material: choice('what the belt is made of', BELT_MATERIALS, required),
+  width: length('width', range(5, 350, 'must pass a tube'), required),
+  thickness: length('thickness', range(0.2, 8, 'from film to sheet rubber'), required),
+  stretch: quantity(
+    'fitted minus free over free length',
+    '%',
+    range(0, 40, 'beyond it rubber sets at once'),
+    byDefault(8, 'neoprene, common practice, no source'),
+  ),
+  resistance: quantity(
+    'end-to-end resistance, measured',
+    'ohm',
+    range(1e3, 1e18, 'from carbon-filled rubber to the best insulators'),
+    optional('not judged'),
+  ),
+});
+
+const SIZES = range(8, 150, 'from a pencil to what no column of this kind takes');
+
+function roller<const Kind extends 'live' | 'dead'>(end: string, kind: Kind, why: string) {
+  return group(`the ${end} roller`, {
+    material: choice('what the shell is made of', ROLLER_MATERIALS, required),
+    outer: reading('outside diameter of the shell', SIZES, required),
+    inner: reading('bore of the shell', range(3, 140, 'less than the largest outside'), required),
+    length: length(
+      'length of the shell',
+      range(10, 400, 'wider than the belt, shorter than a column is wide'),
+      required,
+    ),
+    axle: group('its axle', {
+      kind: choice(
+        'live turns with the roller, dead stands still',
+        ['live', 'dead'],
+        byDefault<'live' | 'dead'>(kind, why),
+      ),
+      diameter: length('diameter', range(2, 30, 'rod that is sold as axle'), required),
+      flat: length(
+        'depth of the flat filed on it',
+        range(0, 10, 'less than the axle’s radius'),
+        byDefault(0.5, 'a few strokes of a file, common practice, no source'),
+      ),
+    }),
+    bearing: bearing('name of its ball bearings, as on the box'),
+    crown: length(
+      'how much larger its middle’s radius is',
+      range(0, 5, 'a belt climbs no more'),
+      byDefault(0, 'a plain roller'),
+    ),
+  });
+}
+
+export const ROLLERS = group('what the belt runs on', {
+  lower: roller('lower', 'live', 'the lower roller is driven'),
+  upper: roller('upper', 'dead', 'the upper roller idles'),
+});
+
+const PULLEY = range(4, 300, 'pulleys that are sold');
+
+export const DRIVE = group('what turns the lower roller', {
+  kind: choice(
+    'round belt, or toothed belt',
+    ['round', 'toothed'],
+    byDefault('round', 'runs quietly and slips when something jams'),
+  ),
+  motor: group('the motor', {
+    speed: quantity(
+      'speed under load',
+      'rpm',
+      range(50, 30_000, 'from geared to universal motors'),
+      required,
+    ),
+    power: quantity('rated power', 'W', range(0.5, 2000, 'from a toy to a mains drill'), required),
+    supply: quantity(
+      'voltage it is fed with',
+      'V',
+      range(1, 400, 'from a cell to rectified mains'),
+      required,
+    ),
+    body: group('its body, for its clearance', {
+      diameter: length(
+        'diameter',
+        range(10, 200, 'motors of this power'),
+        byDefault(40, 'a small motor, common practice, no source'),
+      ),
+      length: length(
+        'length',
+        range(10, 400, 'motors of this power'),
+        byDefault(60, 'a small motor, common practice, no source'),
+      ),
+    }),
+  }),
+  pulleys: group('pitch diameters', {
+    motor: length('on the motor', PULLEY, required),
+    roller: length('on the lower roller’s axle', PULLEY, required),
+  }),
+});
+
+function comb(end: string) {
+  return group(`the ${end} comb`, {
+    style: choice(
+      'edge of a mesh, or a row of needles',
+      ['mesh', 'needles'],
+      byDefault('mesh', 'cut with scissors, nothing to stab a hand'),
+    ),
+    width: length('width along the roller', range(3, 350, 'no wider than the belt'), required),
+    gap: length(
+      'distance from its edge to the belt',
+      range(0.5, 20, 'closer it touches, farther it does nothing'),
+      defaultBy('style', { mesh: 3, needles: 4 }, 'common practice, no source'),
+    ),
+  });
+}
+
+export const COMBS = group('what puts charge on the belt and takes it off', {
+  lower: comb('lower'),
+  upper: comb('upper'),
+});
+
+export const BASE = group('what the column stands on', {
+  plate: group('the base plate', {
+    material: choice('what the plate is made of', PLATE_MATERIALS, required),
+    diameter: length(
+      'diameter, or shorter side of a board',
+      range(60, 3000, 'wider than the collar, narrower than a room'),
+      required,
+    ),
+    thickness: length('thickness', range(1, 60, 'from sheet to board'), required),
+  }),
+  feet: length(
+    'height of the feet, from the plate’s underside',
+    range(20, 1000, 'the lower roller needs room, the machine a stand'),
+    required,
+  ),
+  bench: length(
+    'height of the table under the feet over the floor, 0 for the floor',
+    range(0, 1500, 'tables that people reach over'),
+    byDefault(750, 'a usual table, common practice, no source'),
+  ),
+});

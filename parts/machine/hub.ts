@@ -1,0 +1,133 @@
+import type { BearingMatch } from '../stock/bearings.js';
+import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/iso286.js';
+import { fastener } from '../stock/fasteners.js';
+import { shoulderFor } from '../stock/shoulders.js';
+import { type Calibration, type Fit, type FitClass, printedHole, printedShaft, round } from './fits.js';
+import type { Reading } from './reading.js';
+
+/** A pair of end pieces for one roller. Sizes in mm, as drawn; heights from the hub's outer face inward. */
+export interface HubDesign {
+  readonly kind: 'live' | 'dead';
+  readonly spigotFit: Fit;
+  readonly spigotLength: number;
+  readonly flangeRadius: number;
+  readonly flangeThickness: number;
+  readonly dogs: { readonly count: number; readonly width: number; readonly height: number };
+  /** What the builder files into each end of the shell. */
+  readonly notch: { readonly width: number; readonly depth: number };
+  readonly live?: {
+    readonly boreFit: Fit;
+    /** Distance from the axis to the flat of the bore. */
+    readonly flatDistance: number;
+    readonly screw: 'M3';
+    readonly screwHole: number;
+    readonly nutFlats: number;
+    readonly nutThickness: number;
+    readonly nutAt: number;
+  };
+  readonly dead?: {
+    readonly seatFit: Fit;
+    readonly seatDepth: number;
+    /** Radius of the opening behind the bearing: clears the inner ring, stops the outer one. */
+    readonly shoulderRadius: number;
+    readonly shoulderBasis: string;
+    readonly layer: number;
+  };
+}
+
+/** mm */
+const HUB = {
+  /** The belt never rubs a flange: it stays this far inside the shell’s outside. */
+  flangeInset: 0.5,
+  deadFlange: 4,
+  liveFlange: 10,
+  spigot: 12,
+  dogHeight: 3,
+  dogClearance: 0.4,
+  /** Bearings keep this much spigot beyond their inner face. */
+  behindBearing: 3,
+  axialRoom: 0.2,
+};
+
+export interface HubInput {
+  readonly end: 'lower' | 'upper';
+  readonly kind: 'live' | 'dead';
+  readonly shell: { readonly outer: Reading; readonly inner: Reading };
+  readonly axle: { readonly diameter: number; readonly flat: number };
+  readonly bearing: BearingMatch;
+  readonly classes: { readonly shell: FitClass; readonly bearing: FitClass; readonly axle: FitClass };
+  readonly layer: number;
+}
+
+/** Decides a hub's sizes from the measured shell, the bearing's table row and the axle. */
+export function designHub(input: HubInput, calibration: Calibration): HubDesign {
+  const { shell, bearing, axle, end } = input;
+  const spigotFit = printedShaft(
+    { id: `fit/hub-${end}-in-shell`, title: `Hub in the ${end} roller’s shell`, class: input.classes.shell },
+    { low: shell.inner.low, likely: shell.inner.mean, high: shell.inner.high },
+    calibration,
+  );
+  const spigotWall = (spigotFit.drawn - axle.diameter) / 2;
+  const dogWidth = round(Math.min(6, shell.inner.mean / 4));
+  const common = {
+    kind: input.kind,
+    spigotFit,
+    flangeRadius: round(shell.outer.low / 2 - HUB.flangeInset),
+    dogs: { count: 2, width: dogWidth, height: HUB.dogHeight },
+    notch: { width: dogWidth + HUB.dogClearance, depth: HUB.dogHeight + HUB.dogClearance },
+  };
+
+  if (input.kind === 'live') {
+    const boreFit = printedHole(
+      { id: `fit/hub-${end}-on-axle`, title: `Hub on the ${end} axle`, class: input.classes.axle },
+      { low: axle.diameter - 0.02, likely: axle.diameter - 0.01, high: axle.diameter },
+      calibration,
+    );
+    const m3 = fastener('M3');
+    return {
+      ...common,
+      spigotLength: HUB.spigot,
+      flangeThickness: HUB.liveFlange,
+      live: {
+        boreFit,
+        flatDistance: round(axle.diameter / 2 - axle.flat + (boreFit.drawn - axle.diameter) / 2),
+        screw: 'M3',
+        screwHole: m3.clearance.medium,
+        nutFlats: round(m3.nutFlats + 0.2 - calibration.hole),
+        nutThickness: round(m3.nutHeight + 0.3 - calibration.hole),
+        nutAt: round(axle.diameter / 2 + Math.min(2.5, spigotWall / 3)),
+      },
+    };
+  }
+
+  const outside = bearing.row.outer;
+  const tolerance = bearingOutsideTolerance(outside);
+  const shoulder = shoulderFor(bearing.row);
+  const seatFit = printedHole(
+    { id: `fit/bearing-${end}-in-hub`, title: `Bearing ${bearing.row.designation} in the ${end} hub`, class: input.classes.bearing },
+    { low: outside + tolerance.lower, likely: outside + (tolerance.lower + tolerance.upper) / 2, high: outside + tolerance.upper },
+    calibration,
+  );
+  const seatDepth = round(bearing.width + HUB.axialRoom);
+  return {
+    ...common,
+    spigotLength: round(Math.max(HUB.spigot, seatDepth + HUB.behindBearing - HUB.deadFlange)),
+    flangeThickness: HUB.deadFlange,
+    dead: {
+      seatFit,
+      seatDepth,
+      shoulderRadius: round((shoulder.outerShoulderBoreMax - calibration.hole) / 2),
+      shoulderBasis: shoulder.basis,
+      layer: input.layer,
+    },
+  };
+}
+
+/** Clearance (mm) between an axle and the bore of its bearing: worst cases of ISO 492 Normal class and a ground axle. */
+export function axleInBearing(axleDiameter: number, bearing: BearingMatch): { low: number; high: number } {
+  const tolerance = bearingBoreTolerance(bearing.row.bore);
+  return {
+    low: bearing.row.bore + tolerance.lower - axleDiameter,
+    high: bearing.row.bore + tolerance.upper - (axleDiameter - 0.02),
+  };
+}

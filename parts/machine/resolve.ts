@@ -1,0 +1,237 @@
+import { pressureAt, relativeDensity, VACUUM_PERMITTIVITY } from '../stock/air.js';
+import { findBearing } from '../stock/bearings.js';
+import { beltMaterial } from '../stock/belts.js';
+import { plateMaterial } from '../stock/metals.js';
+import { designBase } from './base.js';
+import { beltRoom, beltSpeed, freeLength, openBelt } from './belt-path.js';
+import { type CombDesign, designComb } from './comb.js';
+import type { Calibration, Span } from './fits.js';
+import { designGrip, FOOT_HEIGHT } from './grip.js';
+import { designHub, type HubDesign } from './hub.js';
+import type { Belt, Drive, Machine, Roller, Terminal, Tube } from './machine.js';
+import type { Assumed, MachineValues } from './read.js';
+import { designRim } from './rim.js';
+
+/** mm over the tube’s rim: the upper axis stands a roller’s radius and this above it. */
+const ABOVE_RIM = 9;
+/** mm under skirt and plate: room for the carrier and for the tension screws’ travel. The axis goes down in steps of 5. */
+const BELOW_SKIRT = 13.5;
+const LOWER_STEP = 5;
+/** mm of air between roller and motor body. Common practice asks 40. */
+const MOTOR_CLEARANCE = 45;
+/** Where no measurement replaces them; common practice, no source. */
+const DEFAULTS = { wander: 2, crown: 0.8, beltCharge: 16, frictionLow: 0.15, frictionHigh: 0.5, sidePush: 20, handTorque: 6 };
+/** mm of room beyond the belt's diagonal. */
+const ROOM_MARGIN = 2;
+
+type RollerValues = MachineValues['rollers']['lower'];
+
+/**
+ * Decides every dimension of the machine from what was measured.
+ * @param values as checked by `readMachineFile`: complete, in mm, C, V, and free of contradictions
+ */
+export function resolveMachine(values: MachineValues, assumed: readonly Assumed[]): Machine {
+  const { site, print, fits, assume } = values;
+  const calibration: Calibration = print.calibration;
+  const pressure = site.pressure ?? pressureAt(site.altitude);
+  const tube = resolveTube(values);
+  const { plate } = values.base;
+  const caliperError = values.measuring.caliper_error;
+
+  const grip = designGrip({ outer: tube.outer, innerRadius: tube.inner.likely / 2 }, fits.pilot, caliperError, calibration);
+  const base = designBase(grip, plate.thickness, calibration);
+
+  const lowerRadius = values.rollers.lower.outer.mean / 2;
+  const lowerAxis =
+    -Math.ceil((plate.thickness + base.skirt.thickness + lowerRadius + BELOW_SKIRT) / LOWER_STEP) * LOWER_STEP;
+  const upperAxis = Math.round(tube.rimZ + values.rollers.upper.outer.mean / 2 + ABOVE_RIM);
+  const rollers = {
+    lower: resolveRoller('lower', values.rollers.lower, lowerAxis),
+    upper: resolveRoller('upper', values.rollers.upper, upperAxis),
+  };
+  const drive = resolveDrive(values, rollers.lower);
+  const belt = resolveBelt(values, rollers, drive, tube);
+
+  const rimTop = (reach: number) =>
+    designRim({ inner: tube.inner, outerHigh: tube.outer.high }, reach, fits.rim, calibration);
+  const comb = (end: 'lower' | 'upper', seat: number): CombDesign =>
+    designComb({
+      end,
+      ...values.combs[end],
+      axis: rollers[end].axisZ,
+      rollerDiameter: rollers[end].outer.mean + 2 * rollers[end].crown,
+      beltThickness: belt.thickness,
+      seat,
+    });
+  const upperComb = comb('upper', tube.rimZ + rimTop(0).flangeThickness);
+  const rim = rimTop(upperComb.screwAt);
+  const lowerComb = comb('lower', -(plate.thickness + base.skirt.thickness));
+
+  const hub = (roller: Roller): HubDesign =>
+    designHub(
+      {
+        end: roller.end,
+        kind: roller.axle.kind,
+        shell: { outer: roller.outer, inner: roller.inner },
+        axle: roller.axle,
+        bearing: roller.bearing,
+        classes: fits,
+        layer: print.layer,
+      },
+      calibration,
+    );
+  const hubs = { lower: hub(rollers.lower), upper: hub(rollers.upper) };
+  const hubFits = [hubs.lower, hubs.upper].flatMap((each) => [
+    each.spigotFit,
+    ...(each.live ? [each.live.boreFit] : []),
+    ...(each.dead ? [each.dead.seatFit] : []),
+  ]);
+
+  return {
+    name: values.machine,
+    values,
+    assumed,
+    site: { ...site, pressure, relativeDensity: relativeDensity(pressure, site.temperature) },
+    targetVoltage: values.target?.voltage,
+    caliperError,
+    tube,
+    terminal: resolveTerminal(values, tube.rimZ),
+    belt,
+    rollers,
+    drive,
+    combs: { lower: lowerComb, upper: upperComb },
+    plate: {
+      ...plate,
+      conductive: plateMaterial(plate.material).conductive,
+      feet: values.base.feet,
+      bench: values.base.bench,
+    },
+    print: { ...print, calibration },
+    grip,
+    base,
+    rim,
+    hubs,
+    fits: [grip.pilotFit, rim.spigotFit, ...hubFits],
+    assume: {
+      surfaceFactor: assume.surface_factor,
+      beltFraction: assume.belt_fraction,
+      bodyCapacitance: assume.body_capacitance,
+      frictionLow: assume.friction_low ?? DEFAULTS.frictionLow,
+      frictionHigh: assume.friction_high ?? DEFAULTS.frictionHigh,
+      sidePush: assume.side_push ?? DEFAULTS.sidePush,
+      handTorque: assume.hand_torque ?? DEFAULTS.handTorque,
+      columnGradient: assume.column_gradient,
+    },
+  };
+}
+
+function resolveTube(values: MachineValues): Tube {
+  const { material, outer, wall, length } = values.column.tube;
+  const inner: Span = {
+    low: outer.low - 2 * wall.high,
+    likely: outer.mean - 2 * wall.mean,
+    high: outer.high - 2 * wall.low,
+  };
+  const footZ = FOOT_HEIGHT.value;
+  return { material, outer, wall, inner, length, footZ, rimZ: footZ + length };
+}
+
+function resolveRoller(end: 'lower' | 'upper', values: RollerValues, axisZ: number): Roller {
+  const bearing = findBearing(values.bearing);
+  if (!bearing) throw new RangeError(`no bearing ${values.bearing} in stock`);
+  const { material, outer, inner, length, crown, axle } = values;
+  return { end, material, outer, inner, length, crown, axisZ, axle, bearing };
+}
+
+function resolveTerminal(values: MachineValues, rimZ: number): Terminal {
+  const { shape, diameter, height, shell, opening, insertion } = values.terminal;
+  const lipZ = rimZ - insertion;
+  const radius = diameter.mean / 2;
+  // The lip's bead lies inside the sphere and touches it; its lowest point is the lip's plane.
+  const beadRadius = opening.diameter.mean / 2 + opening.lip;
+  const sphereCentre = lipZ + opening.lip + Math.sqrt(Math.max(0, (radius - opening.lip) ** 2 - beadRadius ** 2));
+  const tall = shape === 'sphere' || !height ? sphereCentre + radius - lipZ : height.mean;
+  return {
+    shape,
+    diameter,
+    height: tall,
+    shell,
+    openingDiameter: opening.diameter,
+    lipRadius: opening.lip,
+    insertion,
+    lipZ,
+    centreZ: shape === 'sphere' ? sphereCentre : lipZ + tall / 2,
+    topZ: lipZ + tall,
+  };
+}
+
+function resolveDrive(values: MachineValues, lower: Roller): Drive {
+  const { kind, motor, pulleys } = values.drive;
+  const x = -(lower.outer.mean / 2 + MOTOR_CLEARANCE + motor.body.diameter / 2);
+  return {
+    kind,
+    motor: {
+      speed: motor.speed,
+      power: motor.power,
+      supply: motor.supply,
+      bodyDiameter: motor.body.diameter,
+      bodyLength: motor.body.length,
+      at: [x, 0, lower.axisZ],
+    },
+    pulleys,
+  };
+}
+
+function resolveBelt(
+  values: MachineValues,
+  rollers: { lower: Roller; upper: Roller },
+  drive: Drive,
+  tube: Tube,
+): Belt {
+  const { material, width, thickness, stretch, resistance } = values.belt;
+  const { assume } = values;
+  const run = (roller: Roller) => roller.outer.mean + thickness;
+  const path = openBelt(run(rollers.lower), run(rollers.upper), rollers.upper.axisZ - rollers.lower.axisZ);
+  const speed = beltSpeed(drive.motor.speed, drive.pulleys.motor, drive.pulleys.roller, run(rollers.lower));
+
+  const row = beltMaterial(material);
+  const tension = row.youngsModulus.value * (stretch / 100) * width * thickness;
+  const massPerMetre = row.density.value * 1000 * (width / 1000) * (thickness / 1000);
+  const beltCharge = (assume.belt_charge ?? DEFAULTS.beltCharge) * 1e-6;
+  const bulge = electrostaticBulge({
+    density: beltCharge,
+    width: width / 1000,
+    span: path.centreDistance / 1000,
+    tension: tension - massPerMetre * speed ** 2,
+  });
+  const wander = assume.belt_wander ?? DEFAULTS.wander;
+  const crown = assume.belt_crown ?? DEFAULTS.crown;
+  const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
+  return {
+    material,
+    width,
+    thickness,
+    stretch,
+    resistance,
+    loopLength: path.loopLength,
+    freeLength: freeLength(path.loopLength, stretch),
+    speed,
+    wander,
+    crown,
+    bulge,
+    tension,
+    room: {
+      needed: beltRoom({ width, thickness, wander, crown, bulge, rollerDiameter }),
+      available: tube.inner.low - ROOM_MARGIN,
+    },
+  };
+}
+
+/**
+ * How far (mm) the middle of a charged run is pushed out: q L^2 / (8 T), q = sigma^2 w / (2 eps0), a taut string under
+ * even load. SI inside; infinite when speed has used up the tension.
+ */
+function electrostaticBulge(run: { density: number; width: number; span: number; tension: number }): number {
+  const load = (run.density ** 2 * run.width) / (2 * VACUUM_PERMITTIVITY.value);
+  return run.tension > 0 ? ((load * run.span ** 2) / (8 * run.tension)) * 1000 : Number.POSITIVE_INFINITY;
+}

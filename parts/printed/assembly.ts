@@ -1,0 +1,40 @@
+import type { Machine } from '../machine/machine.js';
+import type { Kernel, Solid } from '../solid/kernel.js';
+import type { Placement } from '../solid/vector.js';
+import { boughtPieces } from './bought.js';
+import { ordersFor } from './catalog.js';
+import type { Move } from './part.js';
+
+/** One piece of the assembled machine, printed or bought. */
+export interface Piece {
+  /** Unique in the machine; copies of a part are numbered. */
+  readonly id: string;
+  /** The part or bought piece it is a copy of. */
+  readonly of: string;
+  readonly printed: boolean;
+  readonly placement: Placement;
+  readonly moves: readonly Move[];
+  /** In its own frame. */
+  build(kernel: Kernel): Solid;
+}
+
+/** Everything the machine consists of, each piece knowing where it belongs. */
+export function assembly(machine: Machine): Piece[] {
+  const printed = ordersFor(machine).flatMap(({ part, dimensions }) => {
+    const places = part.place(machine);
+    return places.map(
+      ({ placement, moves }, i): Piece => ({
+        id: places.length > 1 ? `${part.id}#${i + 1}` : part.id,
+        of: part.id,
+        printed: true,
+        placement,
+        moves,
+        build: (kernel) => part.build(dimensions, kernel),
+      }),
+    );
+  });
+  const bought = boughtPieces(machine).map(
+    (piece): Piece => ({ ...piece, of: piece.id, printed: false, moves: [], build: (kernel) => piece.build(kernel) }),
+  );
+  return [...printed, ...bought];
+}

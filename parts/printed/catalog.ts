@@ -1,0 +1,58 @@
+import { round } from '../machine/fits.js';
+import type { Machine } from '../machine/machine.js';
+import { baseCollar } from './base-collar.js';
+import { baseSkirt } from './base-skirt.js';
+import { lowerBar, upperBar } from './comb-bar.js';
+import { lowerBracket, upperBracket } from './comb-bracket.js';
+import type { Dimension, Dimensions } from './identity.js';
+import { lockRing } from './lock-ring.js';
+import { codeFor, type PrintedPart, type Stated } from './part.js';
+import { rimRing } from './rim-ring.js';
+import { lowerHub, upperHub } from './roller-hub.js';
+import { tubeMount } from './tube-mount.js';
+
+/** Every printed part, in the order they go together. Adding a part means adding it here. */
+export const PARTS: readonly PrintedPart[] = [
+  listed(baseSkirt),
+  listed(lowerHub),
+  listed(lowerBracket),
+  listed(lowerBar),
+  listed(tubeMount),
+  listed(baseCollar),
+  listed(lockRing),
+  listed(upperHub),
+  listed(rimRing),
+  listed(upperBracket),
+  listed(upperBar),
+];
+
+/** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */
+function listed<D extends Dimensions>(part: PrintedPart<D>): PrintedPart {
+  return part as unknown as PrintedPart;
+}
+
+/** A part as one machine asks for it. */
+export interface PartOrder {
+  readonly part: PrintedPart;
+  readonly dimensions: Dimensions;
+  readonly code: string;
+  readonly stated: Stated;
+}
+
+/** Dimensions of a part for a machine, rounded as they are hashed and built. */
+export function dimensionsOf(part: PrintedPart, machine: Machine): Dimensions {
+  const rounded = (value: Dimension): Dimension => {
+    if (typeof value === 'number') return round(value);
+    return typeof value === 'string' ? value : value.map(round);
+  };
+  const entries = Object.entries(part.dimensions(machine)).map(([key, value]) => [key, rounded(value)]);
+  return Object.fromEntries(entries) as Dimensions;
+}
+
+/** All parts of a machine, with the code each will carry. */
+export function ordersFor(machine: Machine): PartOrder[] {
+  return PARTS.map((part) => {
+    const dimensions = dimensionsOf(part, machine);
+    return { part, dimensions, code: codeFor(part, dimensions), stated: part.stated(dimensions) };
+  });
+}

@@ -1,0 +1,168 @@
+import type { Machine } from '../machine/machine.js';
+import { fastener } from '../stock/fasteners.js';
+import { nextScrewLength } from '../stock/fasteners.js';
+import { holeLoop, rectangle, sidesFor } from '../solid/facets.js';
+import type { Kernel, Solid } from '../solid/kernel.js';
+import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
+import { filleted } from '../solid/outline.js';
+import { holeVolume, integrate, loopArea } from '../solid/sections.js';
+import type { Loop, Placement } from '../solid/vector.js';
+import { codeFor, engraver, type Fastener, type PrintedPart, type Stated } from './part.js';
+
+type BarDimensions = {
+  readonly depth: number;
+  readonly height: number;
+  readonly length: number;
+  readonly holeAt: number;
+  readonly holeSpacing: number;
+  readonly holeRadius: number;
+};
+
+/** mm */
+const EDGE = 2;
+const CORNER = 2;
+const CODE_HEIGHT = 3.6;
+/** A needle’s shank lies in a groove of this size; sewing needles are 0.7 to 1 mm thick. Common practice. */
+const NEEDLE = { width: 1.1, depth: 0.8, spacing: 5 };
+
+/** Grooves in which needles lie side by side under the bar. */
+export const combGrooves = {
+  places(width: number): number[] {
+    const count = Math.floor(width / NEEDLE.spacing) + 1;
+    return Array.from({ length: count }, (_, i) => (i - (count - 1) / 2) * NEEDLE.spacing);
+  },
+  cutters(places: readonly number[], from: number, to: number, top: number, k: Kernel): Solid[] {
+    return places.map((y) =>
+      k.extrude([rectangle(from, y - NEEDLE.width / 2, to, y + NEEDLE.width / 2)], top - NEEDLE.depth, top + 1),
+    );
+  },
+  volume: (places: readonly number[], length: number): number =>
+    places.length * length * NEEDLE.width * NEEDLE.depth,
+};
+
+/** Thickness kept for the comb’s strip between bracket and bar: fine mesh is 0.2 to 0.5 mm. Common practice. mm */
+export const STRIP_THICKNESS = 0.4;
+
+/** Section across the bar: flat on the bed, rounded above where it faces away from the bracket. */
+function profile(d: BarDimensions, rounding: boolean): Loop {
+  const edge = rounding ? EDGE : 0;
+  return filleted([
+    { at: [0, 0], radius: 0 },
+    { at: [d.depth, 0], radius: 0 },
+    { at: [d.depth, d.height], radius: edge },
+    { at: [0, d.height], radius: edge },
+  ]);
+}
+
+const prism = (loop: Loop, length: number, k: Kernel): Solid =>
+  k.place(k.extrude([loop], 0, length), { turn: [90, 0, 0], move: [0, length / 2, 0] });
+
+function engraving(part: { id: string; revision: number }, d: BarDimensions): Engraving {
+  return {
+    text: codeFor(part, d),
+    height: CODE_HEIGHT,
+    stroke: MARK_STROKE,
+    depth: MARK_DEPTH,
+    layout: { kind: 'line', centre: [-d.depth / 2, 0], heading: Math.PI / 2 },
+    mirrored: true,
+  };
+}
+
+/** Height of the bar’s section at a distance from its front. */
+function heightAt(d: BarDimensions, x: number): number {
+  const from = Math.min(x, d.depth - x);
+  return from < EDGE ? d.height - EDGE + Math.sqrt(EDGE ** 2 - (EDGE - from) ** 2) : d.height;
+}
+
+function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
+  const part: PrintedPart<BarDimensions> = {
+    id: `comb-bar-${end}`,
+    revision: 1,
+    purpose: `clamps the ${end} comb and its wire on the bracket`,
+    copies: 1,
+    step: end === 'lower' ? 15 : 63,
+    print: { walls: 4, infill: 60, orientation: 'flat side on the bed' },
+    assembly: 'Lay it over comb and wire, rounded side out, and tighten its two screws evenly.',
+    fields: {
+      depth: { unit: 'mm', meaning: 'depth' },
+      height: { unit: 'mm', meaning: 'height' },
+      length: { unit: 'mm', meaning: 'length' },
+      holeAt: { unit: 'mm', meaning: 'screw holes, from the front' },
+      holeSpacing: { unit: 'mm', meaning: 'screw holes, apart' },
+      holeRadius: { unit: 'mm', meaning: 'screw holes, radius' },
+    },
+
+    dimensions(machine: Machine): BarDimensions {
+      const { bracket } = machine.combs[end];
+      return {
+        depth: bracket.headDepth,
+        height: bracket.barHeight,
+        length: bracket.barLength,
+        holeAt: bracket.headDepth / 2,
+        holeSpacing: bracket.barScrewSpacing,
+        holeRadius: fastener('M3').clearance.medium / 2,
+      };
+    },
+
+    bare: (d, k) => prism(profile(d, false), d.length, k),
+
+    build(d, k) {
+      const half = d.length / 2;
+      const plan = filleted([
+        { at: [0, -half], radius: CORNER },
+        { at: [d.depth, -half], radius: CORNER },
+        { at: [d.depth, half], radius: CORNER },
+        { at: [0, half], radius: CORNER },
+      ]);
+      const body = k.intersect(prism(profile(d, true), d.length, k), k.extrude([plan], -1, d.height + 1));
+      const holes = [-1, 1].map((side) =>
+        k.extrude([holeLoop(d.holeRadius, [d.holeAt, (side * d.holeSpacing) / 2])], -1, d.height + 1),
+      );
+      return k.subtract(body, [...holes, engraver(k, engraving(part, d))]);
+    },
+
+    stated(d): Stated {
+      const bareVolume = loopArea(profile(d, false)) * d.length;
+      const edges = (loopArea(profile(d, false)) - loopArea(profile(d, true))) * d.length;
+      const inset = (x: number) => {
+        const from = Math.min(x, d.depth - x);
+        return from < CORNER ? CORNER - Math.sqrt(CORNER ** 2 - (CORNER - from) ** 2) : 0;
+      };
+      const endArea = (x: number) => 2 * inset(x) * heightAt(d, x);
+      const ends = 2 * integrate(endArea, 0, CORNER);
+      const holes = 2 * holeVolume(d.holeRadius, sidesFor(d.holeRadius), d.height);
+      return {
+        genus: 2,
+        pieces: 1,
+        bounds: { min: [0, -d.length / 2, 0], max: [d.depth, d.length / 2, d.height] },
+        bareVolume,
+        volume: bareVolume - edges - ends - holes - engravedVolume(engraving(part, d)),
+      };
+    },
+
+    place(machine) {
+      const comb = machine.combs[end];
+      const { bracket } = comb;
+      const up = end === 'upper' ? 1 : -1;
+      const placement: Placement = {
+        turn: [end === 'upper' ? 0 : 180, 0, 0],
+        move: [comb.tip + bracket.protrusion, 0, comb.plane + up * STRIP_THICKNESS],
+      };
+      return [{ placement, moves: [{ slide: [0, 0, -up * 40], turn: 0, why: 'onto the comb' }] }];
+    },
+
+    fasteners(machine): readonly Fastener[] {
+      const { bracket } = machine.combs[end];
+      const length = nextScrewLength(bracket.barHeight + STRIP_THICKNESS + 3);
+      return [
+        { what: 'socket head cap screw ISO 4762', size: 'M3', length, count: 2, use: `${end} comb’s clamp` },
+      ];
+    },
+  };
+  return part;
+}
+
+/** Printed bar over the lower comb. */
+export const lowerBar = combBar('lower');
+/** Printed bar over the upper comb. */
+export const upperBar = combBar('upper');

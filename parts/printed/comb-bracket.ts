@@ -1,0 +1,250 @@
+import type { Machine } from '../machine/machine.js';
+import { holeLoop, rectangle, sidesFor, slotLoop } from '../solid/facets.js';
+import type { Kernel, Solid } from '../solid/kernel.js';
+import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
+import { filleted } from '../solid/outline.js';
+import { holeVolume, integrate, loopArea } from '../solid/sections.js';
+import type { Bounds, Loop, Placement } from '../solid/vector.js';
+import { combGrooves } from './comb-bar.js';
+import { codeFor, engraver, type Fastener, type PrintedPart, type Stated } from './part.js';
+
+type BracketDimensions = {
+  readonly height: number;
+  readonly protrusion: number;
+  readonly headDepth: number;
+  readonly headThickness: number;
+  readonly length: number;
+  readonly wallFrom: number;
+  readonly wallTo: number;
+  readonly footThickness: number;
+  readonly footWidth: number;
+  readonly footEnd: number;
+  readonly slotFrom: number;
+  readonly slotTo: number;
+  readonly slotRadius: number;
+  readonly insertAt: number;
+  readonly insertSpacing: number;
+  readonly insertRadius: number;
+  readonly insertDepth: number;
+  readonly grooveAt: number;
+  readonly needles: readonly number[];
+  readonly scaleGaps: readonly number[];
+  readonly scaleAt: readonly number[];
+};
+
+/** mm */
+const CORNER = 2;
+const EDGE = 1.2;
+const FOOT_CORNER = 3;
+const FOOT_ROOT = 1;
+const WIRE = { width: 2, depth: 1.2 };
+const SCALE = { even: 2.4, odd: 1.4, stroke: 0.5 };
+const CODE_HEIGHT = 3;
+
+const head = (d: BracketDimensions) => d.protrusion + d.headDepth;
+
+/** Wall with the head leaning out over 45 degrees; x away from the belt, z up from the seat. */
+function profile(d: BracketDimensions, rounding: boolean): Loop {
+  const under = d.height - d.headThickness;
+  const edge = rounding ? EDGE : 0;
+  return filleted([
+    { at: [d.wallFrom, 0], radius: 0 },
+    { at: [d.wallTo, 0], radius: 0 },
+    { at: [d.wallTo, d.height], radius: edge },
+    { at: [d.protrusion, d.height], radius: edge },
+    { at: [d.protrusion, under], radius: edge },
+    { at: [d.wallFrom, under - (d.wallFrom - d.protrusion)], radius: 0 },
+  ]);
+}
+
+/** Height of plastic at a distance from the belt, between the head’s underside or the seat and the top. */
+function thicknessAt(d: BracketDimensions, x: number): number {
+  return x < d.wallFrom ? d.headThickness + (x - d.protrusion) : d.height;
+}
+
+const prism = (loop: Loop, length: number, k: Kernel): Solid =>
+  k.place(k.extrude([loop], 0, length), { turn: [90, 0, 0], move: [0, length / 2, 0] });
+
+const footOutline = (d: BracketDimensions, rounding: boolean): Loop => {
+  const half = d.footWidth / 2;
+  const radius = rounding ? FOOT_CORNER : 0;
+  return filleted([
+    { at: [d.wallTo - FOOT_ROOT, -half], radius: 0 },
+    { at: [d.footEnd, -half], radius },
+    { at: [d.footEnd, half], radius },
+    { at: [d.wallTo - FOOT_ROOT, half], radius: 0 },
+  ]);
+};
+
+function engraving(part: { id: string; revision: number }, d: BracketDimensions): Engraving {
+  return {
+    text: codeFor(part, d),
+    height: CODE_HEIGHT,
+    stroke: MARK_STROKE,
+    depth: MARK_DEPTH,
+    // On the wall's bed face, where it stands on its seat; mirrored, so drawn on the other side of the axis.
+    layout: { kind: 'line', centre: [-(d.wallFrom + d.wallTo) / 2, 0], heading: Math.PI / 2 },
+    mirrored: true,
+  };
+}
+
+function scaleMarks(d: BracketDimensions): Loop[] {
+  const half = d.footWidth / 2;
+  return d.scaleAt.flatMap((x, i) => {
+    const reach = d.scaleGaps[i]! % 2 === 0 ? SCALE.even : SCALE.odd;
+    const [from, to] = [x - SCALE.stroke / 2, x + SCALE.stroke / 2];
+    return [rectangle(from, half - reach, to, half + 1), rectangle(from, -half - 1, to, -half + reach)];
+  });
+}
+
+function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
+  const part: PrintedPart<BracketDimensions> = {
+    id: `comb-bracket-${end}`,
+    revision: 1,
+    purpose: `holds the ${end} comb at its gap from the belt on the roller; adjustable by sliding, with a hard stop`,
+    copies: 1,
+    step: end === 'lower' ? 14 : 62,
+    print: { walls: 4, infill: 60, orientation: 'foot on the bed' },
+    assembly: `Press two M3 inserts into the head, lay comb and wire on it and clamp them with the bar. Screw the foot to the ${
+      end === 'lower' ? 'skirt' : 'rim ring'
+    } with washer, set the gap by the scale (long marks are even millimetres), tighten.`,
+    fields: {
+      height: { unit: 'mm', meaning: 'comb’s plane over the seat' },
+      protrusion: { unit: 'mm', meaning: 'how far the comb’s edge stands out of the head' },
+      headDepth: { unit: 'mm', meaning: 'head, depth' },
+      headThickness: { unit: 'mm', meaning: 'head, thickness' },
+      length: { unit: 'mm', meaning: 'length along the comb' },
+      wallFrom: { unit: 'mm', meaning: 'wall’s face towards the belt' },
+      wallTo: { unit: 'mm', meaning: 'wall’s face away from the belt' },
+      footThickness: { unit: 'mm', meaning: 'foot, thickness' },
+      footWidth: { unit: 'mm', meaning: 'foot, width' },
+      footEnd: { unit: 'mm', meaning: 'end of the foot' },
+      slotFrom: { unit: 'mm', meaning: 'slot, end for the greatest gap' },
+      slotTo: { unit: 'mm', meaning: 'slot, end for the least gap (hard stop)' },
+      slotRadius: { unit: 'mm', meaning: 'slot, half width' },
+      insertAt: { unit: 'mm', meaning: 'inserts of the clamping bar, from the comb’s edge' },
+      insertSpacing: { unit: 'mm', meaning: 'inserts of the clamping bar, apart' },
+      insertRadius: { unit: 'mm', meaning: 'holes of the inserts, radius' },
+      insertDepth: { unit: 'mm', meaning: 'holes of the inserts, depth' },
+      grooveAt: { unit: 'mm', meaning: 'groove of the wire, from the middle' },
+      needles: { unit: 'mm', meaning: 'grooves of the needles, from the middle' },
+      scaleGaps: { unit: 'mm', meaning: 'gaps marked on the scale' },
+      scaleAt: { unit: 'mm', meaning: 'marks of the scale, from the comb’s edge' },
+    },
+
+    dimensions(machine: Machine): BracketDimensions {
+      const comb = machine.combs[end];
+      const b = comb.bracket;
+      return {
+        height: b.height,
+        protrusion: b.protrusion,
+        headDepth: b.headDepth,
+        headThickness: b.headThickness,
+        length: b.barLength,
+        wallFrom: b.wallFrom,
+        wallTo: b.wallTo,
+        footThickness: b.footThickness,
+        footWidth: b.footWidth,
+        footEnd: b.footEnd,
+        slotFrom: b.slotFrom,
+        slotTo: b.slotTo,
+        slotRadius: b.slotRadius,
+        insertAt: b.barScrewAt,
+        insertSpacing: b.barScrewSpacing,
+        insertRadius: b.insertRadius,
+        insertDepth: b.insertDepth,
+        grooveAt: comb.width / 2 - 4,
+        needles: comb.style === 'needles' ? combGrooves.places(comb.width) : [],
+        scaleGaps: b.scale.map((mark) => mark.gap),
+        scaleAt: b.scale.map((mark) => mark.at),
+      };
+    },
+
+    bare: (d, k) => {
+      const wall = prism(profile(d, false), d.length, k);
+      return k.union([wall, k.extrude([footOutline(d, false)], 0, d.footThickness)]);
+    },
+
+    build(d, k) {
+      const half = d.length / 2;
+      const plan = filleted([
+        { at: [d.protrusion, -half], radius: CORNER },
+        { at: [d.wallTo, -half], radius: CORNER },
+        { at: [d.wallTo, half], radius: CORNER },
+        { at: [d.protrusion, half], radius: CORNER },
+      ]);
+      const wall = k.intersect(prism(profile(d, true), d.length, k), k.extrude([plan], -1, d.height + 1));
+      const foot = k.extrude([footOutline(d, true)], 0, d.footThickness);
+      const inserts = [-1, 1].map((side) =>
+        k.extrude([holeLoop(d.insertRadius, [d.insertAt, (side * d.insertSpacing) / 2])], d.height - d.insertDepth, d.height + 1),
+      );
+      const wire = rectangle(d.protrusion + 1.5, d.grooveAt - WIRE.width / 2, head(d) + 2, d.grooveAt + WIRE.width / 2);
+      return k.subtract(k.union([wall, foot]), [
+        k.extrude([slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])], -1, d.footThickness + 1),
+        ...inserts,
+        k.extrude([wire], d.height - WIRE.depth, d.height + 1),
+        ...combGrooves.cutters(d.needles, d.protrusion - 1, head(d) + 2, d.height, k),
+        ...scaleMarks(d).map((mark) => k.extrude([mark], d.footThickness - MARK_DEPTH, d.footThickness + 1)),
+        engraver(k, engraving(part, d)),
+      ]);
+    },
+
+    stated(d): Stated {
+      const foot = loopArea(footOutline(d, false)) - FOOT_ROOT * d.footWidth;
+      const bareVolume = loopArea(profile(d, false)) * d.length + foot * d.footThickness;
+      // Rounded edges run along the length; rounded ends take a corner off every section across it.
+      const edges = (loopArea(profile(d, false)) - loopArea(profile(d, true))) * d.length;
+      const inset = (x: number) => {
+        const from = Math.min(x - d.protrusion, d.wallTo - x);
+        return from < CORNER ? CORNER - Math.sqrt(CORNER ** 2 - (CORNER - from) ** 2) : 0;
+      };
+      const endArea = (x: number) => 2 * inset(x) * thicknessAt(d, x);
+      const ends =
+        integrate(endArea, d.protrusion, d.protrusion + CORNER) + integrate(endArea, d.wallTo - CORNER, d.wallTo);
+      const footEnds = (loopArea(footOutline(d, false)) - loopArea(footOutline(d, true))) * d.footThickness;
+      const slot = loopArea(slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])) * d.footThickness;
+      const inserts = 2 * holeVolume(d.insertRadius, sidesFor(d.insertRadius), d.insertDepth);
+      const wire = WIRE.width * WIRE.depth * (d.wallTo - d.protrusion - 1.5);
+      const needles = combGrooves.volume(d.needles, d.wallTo - d.protrusion);
+      const marks = d.scaleGaps.reduce((sum, gap) => sum + 2 * (gap % 2 === 0 ? SCALE.even : SCALE.odd), 0);
+      const volume =
+        bareVolume -
+        edges -
+        ends -
+        footEnds -
+        slot -
+        inserts -
+        wire -
+        needles -
+        marks * SCALE.stroke * MARK_DEPTH -
+        engravedVolume(engraving(part, d));
+      const bounds: Bounds = {
+        min: [d.protrusion, -d.length / 2, 0],
+        max: [d.footEnd, d.length / 2, d.height],
+      };
+      return { genus: 1, pieces: 1, bounds, bareVolume, volume };
+    },
+
+    place(machine) {
+      const comb = machine.combs[end];
+      const placement: Placement = {
+        turn: [end === 'upper' ? 0 : 180, 0, 0],
+        move: [comb.tip, 0, comb.seat],
+      };
+      const away = end === 'upper' ? -40 : 40;
+      return [{ placement, moves: [{ slide: [0, 0, away], turn: 0, why: 'onto its seat' }] }];
+    },
+
+    fasteners: (): readonly Fastener[] => [
+      { what: 'socket head cap screw ISO 4762', size: 'M3', length: 10, count: 1, use: `${end} comb’s lock` },
+      { what: 'washer ISO 7089', size: 'M3', length: undefined, count: 1, use: `${end} comb’s lock` },
+      { what: 'heat-set insert', size: 'M3', length: undefined, count: 2, use: `${end} comb’s clamp` },
+    ],
+  };
+  return part;
+}
+
+/** Printed bracket of the lower comb: hangs under the skirt. */
+export const lowerBracket = combBracket('lower');
+/** Printed bracket of the upper comb: stands on the rim ring. The same shape, the other way up. */
+export const upperBracket = combBracket('upper');

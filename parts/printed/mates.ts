@@ -1,0 +1,119 @@
+import { coneSlope } from '../machine/grip.js';
+import type { HubDesign } from '../machine/hub.js';
+import type { Machine } from '../machine/machine.js';
+import { convexOverlap } from '../solid/clip.js';
+import { circumscribed, holeLoop, polygon, shaftLoop, sidesFor } from '../solid/facets.js';
+import { integrate, loopArea, slotThroughRing } from '../solid/sections.js';
+import type { Loop } from '../solid/vector.js';
+import { SEAT_LEAD_IN } from './roller-hub.js';
+
+/** Two placed pieces that are meant to overlap as drawn: a press fit, or fingers closed by their ring. */
+export interface Overlap {
+  readonly a: string;
+  readonly b: string;
+  /** mm3 for each pair of copies; every other pair of pieces may only touch. */
+  readonly volume: number;
+  readonly why: string;
+}
+
+/** Overlaps declared by the fits of a machine, from closed forms of the polygons as drawn. */
+export function declaredOverlaps(machine: Machine): Overlap[] {
+  return [closedFingers(machine), ...pressFits(machine)].filter((overlap) => overlap.volume > 0);
+}
+
+/** Fingers are drawn open; at the ring’s place its cone stands in them by as much as they bend in. */
+function closedFingers({ grip }: Machine): Overlap {
+  const { mount, ring } = grip;
+  const ringAt = ring.openAt - grip.stroke.likely;
+  const mountSides = sidesFor(mount.footRadius);
+  const ringSides = sidesFor(ring.outerRadius);
+  const head = (z: number) =>
+    z < mount.headBottom ? mount.headRadius - (mount.headBottom - z) : mount.headRadius - (z - mount.headBottom) * coneSlope;
+  const cone = (z: number) => ring.coneRadius - (z - ringAt - ring.coneBottom) * coneSlope;
+  const section = (z: number) => {
+    const [shaft, hole] = [head(z), cone(z)];
+    if (shaft <= hole) return 0;
+    const solid = loopArea(polygon(shaft, mountSides)) - loopArea(polygon(circumscribed(hole, ringSides), ringSides));
+    return Math.max(0, solid - grip.fingers * slotThroughRing(hole, shaft, grip.slotWidth));
+  };
+  const depth = mount.headRadius - cone(mount.headBottom);
+  const neck = mount.headBottom - Math.max(0, depth) / (1 + coneSlope);
+  const volume = integrate(section, neck, mount.headBottom) + integrate(section, mount.headBottom, mount.headTop);
+  return { a: 'tube-mount', b: 'lock-ring', volume, why: 'fingers closed on the likely tube' };
+}
+
+function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
+  const result: Overlap[] = [];
+  const tubeOuter = shaftLoop(tube.outer.mean / 2);
+  const pilot = drawnHole(grip.mount.pilotRadius, sidesFor(grip.mount.footRadius));
+  result.push({
+    a: 'tube-mount',
+    b: 'tube',
+    volume: standOut(tubeOuter, pilot) * (grip.mount.pilotTop - grip.mount.pilotBottom),
+    why: 'pilot pressed on the tube',
+  });
+  const spigot = polygon(rim.spigotFit.drawn / 2, sidesFor(rim.flangeRadius));
+  result.push({
+    a: 'rim-ring',
+    b: 'tube',
+    volume: standOut(spigot, holeLoop(tube.inner.likely / 2)) * (rim.spigotLength - SPIGOT_LEAD),
+    why: 'spigot pressed into the tube',
+  });
+  for (const end of ['lower', 'upper'] as const) {
+    const hub = hubs[end];
+    const shaft = polygon(hub.spigotFit.drawn / 2, sidesFor(hub.flangeRadius));
+    const shell = holeLoop(rollers[end].inner.mean / 2);
+    result.push({
+      a: `roller-hub-${end}`,
+      b: `roller-shell-${end}`,
+      volume: standOut(shaft, shell) * (hub.spigotLength - SPIGOT_LEAD - hub.notch.depth * notched(hub, hub.spigotFit.drawn / 2)),
+      why: 'spigot pressed into the shell',
+    });
+    if (hub.dead) {
+      const ring = shaftLoop(rollers[end].bearing.row.outer / 2);
+      result.push({
+        a: `roller-hub-${end}`,
+        b: `bearing-${end}`,
+        volume: standOut(ring, drawnHole(hub.dead.seatFit.drawn / 2)) * (hub.dead.seatDepth - SEAT_LEAD_IN),
+        why: 'bearing pressed into its seat',
+      });
+    }
+    if (hub.live) {
+      const axle = clipAt(shaftLoop(rollers[end].axle.diameter / 2), rollers[end].axle.diameter / 2 - rollers[end].axle.flat);
+      const bore = clipAt(drawnHole(hub.live.boreFit.drawn / 2, sidesFor(hub.flangeRadius)), hub.live.flatDistance);
+      result.push({
+        a: `roller-hub-${end}`,
+        b: `axle-${end}`,
+        volume: standOut(axle, bore) * (hub.flangeThickness + hub.spigotLength),
+        why: 'hub pressed on its axle',
+      });
+    }
+  }
+  return result;
+}
+
+/** mm; the end of a spigot that is chamfered and touches nothing. */
+const SPIGOT_LEAD = 1;
+
+/** Share of a shell’s bore that its two notches take away. */
+function notched(hub: HubDesign, radius: number): number {
+  return (2 * Math.asin(hub.notch.width / 2 / radius)) / Math.PI;
+}
+
+const drawnHole = (radius: number, sides = sidesFor(radius)): Loop => polygon(circumscribed(radius, sides), sides);
+
+/** Area by which a shaft stands out of its hole. */
+function standOut(shaft: Loop, hole: Loop): number {
+  return Math.max(0, loopArea(shaft) - convexOverlap(shaft, hole));
+}
+
+/** A convex section cut off at x = limit. */
+function clipAt(loop: Loop, limit: number): Loop {
+  return loop.flatMap((point, i) => {
+    const next = loop[(i + 1) % loop.length]!;
+    const kept = point[0] <= limit ? [point] : [];
+    if ((point[0] - limit) * (next[0] - limit) >= 0) return kept;
+    const t = (limit - point[0]) / (next[0] - point[0]);
+    return [...kept, [limit, point[1] + t * (next[1] - point[1])] as const];
+  });
+}

@@ -1,0 +1,98 @@
+import jscad from '@jscad/modeling';
+import type { Loop, Region, Vec2 } from './vector.js';
+
+const { extrudeLinear, extrudeRotate } = jscad.extrusions;
+const { geom2, geom3 } = jscad.geometries;
+
+type Geom3 = ReturnType<typeof geom3.create>;
+type Point = [number, number];
+
+/** mm */
+const AXIS_SNAP = 1e-9;
+
+/** A flat region as JSCAD's own geometry. */
+function flat(region: Region): ReturnType<typeof geom2.create> {
+  const sides: [Point, Point][] = [];
+  for (const loop of region) {
+    if (loop.length < 3) throw new RangeError('a loop needs at least three points');
+    for (let i = 0; i < loop.length; i++) {
+      const [ax, ay] = loop[i]!;
+      const [bx, by] = loop[(i + 1) % loop.length]!;
+      if (!Number.isFinite(ax + ay)) throw new RangeError('every point of a loop must be finite');
+      sides.push([
+        [ax, ay],
+        [bx, by],
+      ]);
+    }
+  }
+  return geom2.create(sides);
+}
+
+/** @throws RangeError when the height is not above 0 mm: JSCAD itself accepts any without a word */
+function heightOf(bottom: number, top: number): number {
+  if (!(top > bottom)) throw new RangeError(`an extrusion must rise: bottom ${bottom} mm, top ${top} mm`);
+  return top - bottom;
+}
+
+export function extruded(region: Region, bottom: number, top: number): Geom3 {
+  const shape = extrudeLinear({ height: heightOf(bottom, top) }, flat(region));
+  return jscad.transforms.translateZ(bottom, shape);
+}
+
+export function twisted(region: Region, bottom: number, top: number, degrees: number, steps: number): Geom3 {
+  if (!Number.isInteger(steps) || steps < 1) throw new RangeError(`a twist needs whole steps, got ${steps}`);
+  const options = {
+    height: heightOf(bottom, top),
+    twistAngle: (degrees * Math.PI) / 180,
+    twistSteps: steps,
+  };
+  return jscad.transforms.translateZ(bottom, extrudeLinear(options, flat(region)));
+}
+
+export function revolved(profile: Loop, sides: number): Geom3 {
+  if (!Number.isInteger(sides) || sides < 3) throw new RangeError(`a revolution needs 3 or more sides, got ${sides}`);
+  if (profile.some(([radius]) => radius < 0)) throw new RangeError('a profile may not cross the axis');
+  // A point a rounding error off the axis would open a pinhole there.
+  const snapped = profile.map(([radius, z]): Vec2 => [radius < AXIS_SNAP ? 0 : radius, z]);
+  return extrudeRotate({ segments: sides }, flat([snapped])) as Geom3;
+}
+
+/** Triangles of a JSCAD solid: vertices rounded to float32 first, then made one where they are the same. */
+export function trianglesOf(shape: Geom3): { positions: Float32Array; triangles: Uint32Array } {
+  const index = new Map<string, number>();
+  const positions: number[] = [];
+  const triangles: number[] = [];
+  const vertex = (point: readonly number[]): number => {
+    const x = Math.fround(point[0]!) + 0;
+    const y = Math.fround(point[1]!) + 0;
+    const z = Math.fround(point[2]!) + 0;
+    const key = `${x},${y},${z}`;
+    const known = index.get(key);
+    if (known !== undefined) return known;
+    const fresh = positions.length / 3;
+    index.set(key, fresh);
+    positions.push(x, y, z);
+    return fresh;
+  };
+  for (const face of geom3.toPolygons(shape)) {
+    const corners = face.vertices.map(vertex);
+    for (let i = 2; i < corners.length; i++) {
+      const [a, b, c] = [corners[0]!, corners[i - 1]!, corners[i]!];
+      if (a !== b && b !== c && c !== a) triangles.push(a, b, c);
+    }
+  }
+  return { positions: Float32Array.from(positions), triangles: Uint32Array.from(triangles) };
+}
+
+/** A mesh as JSCAD's own geometry, which its serializers read. */
+export function asGeom3(positions: ArrayLike<number>, triangles: ArrayLike<number>): Geom3 {
+  const faces = [];
+  const corner = (i: number): [number, number, number] => {
+    const at = triangles[i]! * 3;
+    return [positions[at]!, positions[at + 1]!, positions[at + 2]!];
+  };
+  for (let i = 0; i < triangles.length; i += 3) {
+    faces.push(jscad.geometries.poly3.create([corner(i), corner(i + 1), corner(i + 2)]));
+  }
+  return geom3.create(faces);
+}
