@@ -60,6 +60,8 @@ export interface BooleanLeaf extends Declared {
 export interface TextLeaf extends Declared {
   readonly kind: 'text';
   readonly maxLength: number;
+  /** For schemas: no control characters, no parts of a path, no blank at either end. */
+  readonly pattern: string;
   readonly presence: { readonly kind: 'required' };
 }
 export interface BearingLeaf extends Declared {
@@ -181,8 +183,11 @@ export function yesNo(meaning: string, presence: Presence<boolean>): BooleanLeaf
   return { kind: 'boolean', meaning, presence };
 }
 
+/** No control or invisible characters, no parts of a path, no blank at either end. */
+export const PLAIN_TEXT = /^(?!.*\.\.)(?!\s)[^\p{C}/\\]*(?<!\s)$/u;
+
 export function text(meaning: string, maxLength: number): TextLeaf {
-  return { kind: 'text', meaning, maxLength, presence: required };
+  return { kind: 'text', meaning, maxLength, pattern: PLAIN_TEXT.source, presence: required };
 }
 
 export function bearing(meaning: string): BearingLeaf {

@@ -1,4 +1,7 @@
 import type { BearingMatch } from '../stock/bearings.js';
+import type { BeltKey } from '../stock/belts.js';
+import type { PlateKey } from '../stock/metals.js';
+import type { PlasticKey } from '../stock/plastics.js';
 import type { BaseLayout } from './base.js';
 import type { CombDesign } from './comb.js';
 import type { Calibration, Fit } from './fits.js';
@@ -40,7 +43,7 @@ export interface Machine {
   readonly drive: Drive;
   readonly combs: { readonly lower: CombDesign; readonly upper: CombDesign };
   readonly plate: {
-    readonly material: string;
+    readonly material: PlateKey;
     readonly conductive: boolean;
     readonly diameter: number;
     readonly thickness: number;
@@ -60,7 +63,7 @@ export interface Machine {
 }
 
 export interface Tube {
-  readonly material: string;
+  readonly material: PlasticKey;
   readonly outer: Reading;
   readonly wall: Reading;
   /** Inside diameter: worst cases of outside and wall together. */
@@ -86,7 +89,7 @@ export interface Terminal {
 }
 
 export interface Belt {
-  readonly material: string;
+  readonly material: BeltKey;
   readonly width: number;
   readonly thickness: number;
   /** %, fitted minus free over free */
@@ -108,7 +111,7 @@ export interface Belt {
 
 export interface Roller {
   readonly end: 'lower' | 'upper';
-  readonly material: string;
+  readonly material: PlasticKey;
   readonly outer: Reading;
   readonly inner: Reading;
   readonly length: number;
@@ -134,7 +137,7 @@ export interface Drive {
 }
 
 export interface Print {
-  readonly material: string;
+  readonly material: PlasticKey;
   readonly nozzle: number;
   readonly layer: number;
   readonly bed: { readonly x: number; readonly y: number; readonly z: number };

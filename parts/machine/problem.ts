@@ -23,7 +23,7 @@ export function formatProblem(problem: Problem): string {
 }
 
 export function byPlace(a: Problem, b: Problem): number {
-  return a.line - b.line || a.column - b.column || a.key.localeCompare(b.key);
+  return a.line - b.line || a.column - b.column;
 }
 
 const LONGEST_QUOTE = 40;

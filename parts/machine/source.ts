@@ -1,9 +1,11 @@
 import {
+  CST,
   type Document,
   isAlias,
   isMap,
   isScalar,
   isSeq,
+  Lexer,
   LineCounter,
   type Node,
   type Pair,
@@ -49,6 +51,7 @@ export const LARGEST_FILE = 256 * 1024;
 export const DEEPEST_NESTING = 12;
 /** Names that would reach JavaScript's own machinery. */
 const RESERVED_KEYS = ['__proto__', 'constructor', 'prototype'];
+const START: Place = { line: 1, column: 1 };
 const EXPECTED_FILE = 'keys such as "machine: My machine" (YAML or JSON)';
 
 /**
@@ -56,55 +59,49 @@ const EXPECTED_FILE = 'keys such as "machine: My machine" (YAML or JSON)';
  * and maps only: anchors, aliases, merge keys, tags, duplicate keys and several documents are refused.
  */
 export function readSource(text: string, file: string): Source {
-  const whole = (found: string, expected: string): Source => ({
-    root: undefined,
-    problems: [{ file, line: 1, column: 1, key: '', found, expected }],
-  });
-  const size = new TextEncoder().encode(text).length;
-  if (size > LARGEST_FILE)
-    return whole(`a file of ${Math.ceil(size / 1024)} KiB`, `at most ${LARGEST_FILE / 1024} KiB`);
-
+  const plain = text.replace(/^\uFEFF/, '');
   const lines = new LineCounter();
-  let documents: readonly Document.Parsed[];
-  try {
-    const parsed = parseAllDocuments(text.replace(/^\uFEFF/, ''), {
-      lineCounter: lines,
-      prettyErrors: false,
-      uniqueKeys: false,
-      merge: false,
-      version: '1.2',
-      logLevel: 'silent',
-    });
-    documents = Array.isArray(parsed) ? parsed : [];
-  } catch (error) {
-    // The composer is recursive: nesting beyond all measure ends its stack.
-    if (!(error instanceof RangeError)) throw error;
-    return whole('values nested too deeply to read', `at most ${DEEPEST_NESTING} levels`);
-  }
-
-  const [document, second] = documents;
-  if (!document) return whole('an empty file', EXPECTED_FILE);
   const place = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
     return { line: Math.max(1, line), column: Math.max(1, col) };
   };
-  const syntax = documents
-    .flatMap((each) => [...each.errors, ...each.warnings])
-    .map((error) => {
-      const found = `what is no YAML: ${error.message.replace(/\s+/g, ' ')}`;
-      return { file, ...place(error.pos[0]), key: '', found, expected: 'valid YAML or JSON' };
-    });
+  const refused = (at: Place, found: string, expected: string): Source => ({
+    root: undefined,
+    problems: [{ file, ...at, key: '', found, expected }],
+  });
+  const size = new TextEncoder().encode(text).length;
+  if (size > LARGEST_FILE) {
+    return refused(START, `a file of ${Math.ceil(size / 1024)} KiB`, `at most ${LARGEST_FILE / 1024} KiB`);
+  }
+  const tooDeep = deepestLine(plain);
+  if (tooDeep !== undefined) {
+    return refused(
+      { line: tooDeep, column: 1 },
+      'values nested too deeply',
+      `at most ${DEEPEST_NESTING} levels`,
+    );
+  }
+
+  const documents = parseAllDocuments(plain, {
+    lineCounter: lines,
+    prettyErrors: false,
+    uniqueKeys: false,
+    merge: false,
+    version: '1.2',
+    logLevel: 'silent',
+  });
+  const [document, second] = documents;
+  if (!document) return refused(START, 'an empty file', EXPECTED_FILE);
+  const syntax = syntaxProblems(documents as readonly Document.Parsed[], file, place);
   if (syntax.length > 0) return { root: undefined, problems: syntax };
   if (second) {
-    const at = place(second.contents?.range?.[0] ?? text.length);
-    return {
-      root: undefined,
-      problems: [{ file, ...at, key: '', found: 'a second document', expected: 'one machine a file' }],
-    };
+    return refused(
+      place(second.contents?.range?.[0] ?? plain.length),
+      'a second document',
+      'one machine a file',
+    );
   }
-  if (!document.contents || (isScalar(document.contents) && document.contents.value === null)) {
-    return whole('an empty file', EXPECTED_FILE);
-  }
+  if (!hasValue(document.contents)) return refused(START, 'an empty file', EXPECTED_FILE);
   const tree = new TreeReader(file, place);
   const root = tree.node(document.contents, '', 1);
   if (root && root.kind !== 'map') {
@@ -118,6 +115,43 @@ export function readSource(text: string, file: string): Source {
     };
   }
   return { root, problems: tree.problems };
+}
+
+/**
+ * The first line that nests brackets or dashes beyond measure, found before parsing because the parser is recursive.
+ * Nesting by indentation alone can't get deep in a file of this size; the tree reader refuses it.
+ */
+function deepestLine(text: string): number | undefined {
+  let line = 1;
+  let brackets = 0;
+  let dashes = 0;
+  for (const token of new Lexer().lex(text)) {
+    const type = CST.tokenType(token);
+    if (type === 'flow-seq-start' || type === 'flow-map-start') brackets++;
+    else if (type === 'flow-seq-end' || type === 'flow-map-end') brackets--;
+    else if (type === 'seq-item-ind' || type === 'explicit-key-ind') dashes++;
+    if (brackets > DEEPEST_NESTING || dashes > DEEPEST_NESTING) return line;
+    const breaks = token.split('\n').length - 1;
+    line += breaks;
+    if (breaks > 0) dashes = 0;
+  }
+  return undefined;
+}
+
+/** One problem a place: what follows there follows from the first. */
+function syntaxProblems(
+  documents: readonly Document.Parsed[],
+  file: string,
+  place: (offset: number) => Place,
+): Problem[] {
+  const byOffset = new Map<number, Problem>();
+  for (const error of documents.flatMap((each) => [...each.errors, ...each.warnings])) {
+    const [offset] = error.pos;
+    const found = `what is no YAML: ${error.message.replace(/\s+/g, ' ')}`;
+    const problem = { file, ...place(offset), key: '', found, expected: 'valid YAML or JSON' };
+    if (!byOffset.has(offset)) byOffset.set(offset, problem);
+  }
+  return [...byOffset.values()];
 }
 
 class TreeReader {
@@ -218,6 +252,6 @@ function emptyAt(at: Place): SourceScalar {
   return { kind: 'scalar', line: at.line, column: at.column, value: null, text: '' };
 }
 
-function hasValue(value: Node | null): boolean {
+function hasValue(value: Node | null): value is Node {
   return value !== null && !(isScalar(value) && value.value === null);
 }

@@ -239,6 +239,18 @@ function feetAndInches(text: string): Written | undefined {
   return { value: Number(match[1]) * 12 + inches.value, unit: 'in' };
 }
 
+/** What a text of this dimension looks like, for schemas; undefined for a plain number, which is never a text. */
+export function quantityPattern(dimension: DimensionName): string | undefined {
+  const spellings = Object.keys(dimensionOf(dimension).units);
+  if (spellings.length === 0) return undefined;
+  const unit = spellings.map((name) => name.replace(/[/.]/g, '\\$&').replace(' ', ' +')).join('|');
+  const numbers =
+    dimension === 'length'
+      ? `${DECIMAL}|(?:\\d+(?:\\s+|-))?\\d+\\s*\\/\\s*\\d+|${DECIMAL}\\s*${FEET}\\s*\\d[\\d\\s./-]*`
+      : DECIMAL;
+  return `^\\s*[+-]?(?:${numbers})\\s*(?:${unit})\\s*$`;
+}
+
 /** What to write instead of a comma, or undefined when there is none between digits. */
 function commaProblem(text: string): string | undefined {
   const match = COMMA.exec(text);
@@ -248,4 +260,9 @@ function commaProblem(text: string): string | undefined {
   return THOUSANDS.test(text)
     ? `no comma in a number: ${asDecimal} with a decimal point, or ${text.replaceAll(',', '')}`
     : `a decimal point, not a comma: use a point: ${asDecimal}`;
+}
+
+/** Six significant digits, no trailing zeros. */
+export function short(value: number): string {
+  return String(Number(value.toPrecision(6)));
 }

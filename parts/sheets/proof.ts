@@ -1,7 +1,7 @@
 import type { Stated } from '../printed/part.js';
 import { CHORD_TOLERANCE } from '../solid/facets.js';
 import { type MeshFacts, meshFacts } from '../solid/facts.js';
-import { readStl } from './stl.js';
+import { readStl } from './stl-read.js';
 
 /** Stated and written volume may differ by this much of the stated one. */
 export const VOLUME_TOLERANCE = 0.005;

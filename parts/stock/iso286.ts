@@ -123,11 +123,12 @@ function hole(letter: string, band: number, grade: number, width: number, size: 
       throw new RangeError(`no J7 at ${size} mm: the table holds J7 above 10 up to 120 mm`);
     return zoneFrom(upper - width, width);
   }
-  const mirrored = SHAFTS[letter.toLowerCase()]![band]!;
-  if ('FGH'.includes(letter)) return zoneFrom(-mirrored, width);
+  // Subtracted, not negated: the hole's deviation mirrors the shaft's, and 0 must not turn into -0.
+  const mirrored = 0 - SHAFTS[letter.toLowerCase()]![band]!;
+  if ('FGH'.includes(letter)) return zoneFrom(mirrored, width);
   if (band === 0) throw new RangeError(`no ${letter} at ${size} mm: the delta rule holds above 3 mm`);
   const delta = width - gradeMicrons(band, `IT${grade - 1}`);
-  return zoneFrom(-mirrored + delta - width, width);
+  return zoneFrom(mirrored + delta - width, width);
 }
 
 /** From micrometres to mm. */

@@ -1,0 +1,108 @@
+import { createHash, randomBytes } from 'node:crypto';
+import { closeSync, existsSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { InputError, OutputError } from './exit.js';
+
+/** Machine files and ledgers are small; anything larger was named by mistake. */
+const MOST_BYTES = 16 * 1024 * 1024;
+
+/** @throws InputError when the file cannot be read */
+export function readText(path: string): string {
+  try {
+    if (statSync(path).size > MOST_BYTES) throw new InputError(`${path}: larger than 16 MiB, not a file of ours`);
+    return readFileSync(path, 'utf8');
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    throw new InputError(`${path}: ${reason(error)}`);
+  }
+}
+
+/** What the system says about a failed file operation, in words. */
+export function reason(error: unknown): string {
+  const { code, message } = error as NodeJS.ErrnoException;
+  const words: Record<string, string> = {
+    ENOENT: 'no such file or folder',
+    EACCES: 'not permitted',
+    EPERM: 'not permitted',
+    EROFS: 'the disk is read-only',
+    ENOSPC: 'the disk is full',
+    EDQUOT: 'the disk quota is used up',
+    EISDIR: 'is a folder',
+    ENOTDIR: 'is not a folder',
+    EEXIST: 'exists already',
+  };
+  return (code && words[code]) || message || String(error);
+}
+
+export function sha256(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
+
+export function readBytes(path: string): Uint8Array | undefined {
+  return existsSync(path) ? new Uint8Array(readFileSync(path)) : undefined;
+}
+
+/** Marks names that are not finished yet; left over only when a run was killed. */
+export const UNFINISHED = '.unfinished-';
+
+/**
+ * Files that appear together: each is written whole under a passing name, and only when all are on the disk do they take
+ * their final names, in the order given.
+ */
+export class Batch {
+  private readonly pending: { readonly from: string; readonly to: string }[] = [];
+
+  constructor(private readonly folder: string) {}
+
+  /** Writes one file under its passing name and gives back what is on the disk. @throws OutputError */
+  add(name: string, content: Uint8Array | string): Uint8Array {
+    const to = join(this.folder, name);
+    const from = join(this.folder, `${UNFINISHED}${randomBytes(6).toString('hex')}`);
+    try {
+      this.pending.push({ from, to });
+      writeThrough(from, content, 'wx');
+      return new Uint8Array(readFileSync(from));
+    } catch (error) {
+      this.drop();
+      throw new OutputError(`${to} could not be written: ${reason(error)}`);
+    }
+  }
+
+  /** Gives every file its final name. @throws OutputError */
+  commit(): void {
+    while (this.pending.length > 0) {
+      const { from, to } = this.pending[0]!;
+      try {
+        renameSync(from, to);
+      } catch (error) {
+        this.drop();
+        throw new OutputError(`${to} could not be written: ${reason(error)}`);
+      }
+      this.pending.shift();
+    }
+  }
+
+  /** Takes back what has no final name yet. */
+  drop(): void {
+    for (const { from } of this.pending.splice(0)) rmSync(from, { force: true });
+  }
+}
+
+function writeThrough(path: string, content: Uint8Array | string, flag: string): void {
+  const handle = openSync(path, flag);
+  try {
+    const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+    for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}
+
+/** Writes one new file whole. @throws OutputError when it exists or cannot be written */
+export function writeNew(path: string, content: string): void {
+  if (existsSync(path)) throw new OutputError(`${path} exists already; it is not written over`);
+  const batch = new Batch(dirname(path));
+  batch.add(basename(path), content);
+  batch.commit();
+}

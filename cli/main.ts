@@ -1,0 +1,87 @@
+import { Command, CommanderError } from 'commander';
+import { EXIT, InputError, OutputError } from './exit.js';
+import { FileProblems } from './machine-file.js';
+
+/** Runs one command and gives back the exit status. Commands are loaded when called, so that each starts quickly. */
+export async function main(argv: readonly string[]): Promise<number> {
+  let status: number = EXIT.done;
+  const program = new Command('tubewright')
+    .description('Measured stock in, checked printable parts out.')
+    .version('0.1.0')
+    .showHelpAfterError('(tubewright --help lists what it does)')
+    .exitOverride();
+  const set = (result: number): void => {
+    status = result;
+  };
+  const json = ['--json', 'print one JSON object for programs'] as const;
+
+  program
+    .command('new')
+    .argument('<file>', 'machine file to write')
+    .description('write a commented machine file to start from')
+    .option('--like <starter>', 'which starter to begin with')
+    .option(...json)
+    .action(async (file, options) => set((await import('./commands/new.js')).newFile(file, options)));
+  program
+    .command('check')
+    .argument('<file>', 'machine file')
+    .description('predict, check, list findings')
+    .option(...json)
+    .action(async (file, options) => set((await import('./commands/check.js')).check(file, options)));
+  program
+    .command('make')
+    .argument('<file>', 'machine file')
+    .description('write parts, notes for the build and the ledger')
+    .option('--out <folder>', 'where to; else a folder named after the file, beside it')
+    .option('--only <part>', 'make one part and leave the others alone')
+    .option('--accept <finding>', 'go on in spite of this danger; may be repeated', collect, [])
+    .option(...json)
+    .action(async (file, options) => set(await (await import('./commands/make.js')).make(file, options)));
+  program
+    .command('compare')
+    .argument('<file>', 'machine file')
+    .argument('<before>', 'another machine file, or a ledger')
+    .description('say what changes and which parts must be printed again')
+    .option(...json)
+    .action(async (file, before, options) => set((await import('./commands/compare.js')).compare(file, before, options)));
+  program
+    .command('identify')
+    .argument('<code>', 'the eight characters engraved on a part')
+    .argument('<file>', 'machine file')
+    .description('say which part carries a code, and whether it still fits')
+    .option('--out <folder>', 'folder with the ledger; else the one make uses')
+    .option(...json)
+    .action(async (code, file, options) => set((await import('./commands/identify.js')).identify(code, file, options)));
+  program
+    .command('stock')
+    .argument('<kind>', 'bearing, fastener, insert, tube, plastic, belt, air, metal')
+    .argument('[name]', 'one row by name')
+    .description('look a bearing, fastener, tube or plastic up, with its source')
+    .option(...json)
+    .action(async (kind, name, options) => set((await import('./commands/stock.js')).stock(kind, name, options)));
+
+  for (const command of program.commands) command.exitOverride();
+  try {
+    await program.parseAsync([...argv]);
+    return status;
+  } catch (error) {
+    return failed(error, argv.includes('--json'));
+  }
+}
+
+function collect(value: string, before: readonly string[]): string[] {
+  return [...before, value];
+}
+
+function failed(error: unknown, asJson: boolean): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;
+  if (error instanceof InputError || error instanceof OutputError) {
+    process.stderr.write(`${error.message}\n`);
+    if (asJson) {
+      const problems = error instanceof FileProblems ? error.problems : [];
+      process.stdout.write(`${JSON.stringify({ error: error.message, exit: error.exit, problems }, null, 1)}\n`);
+    }
+    return error.exit;
+  }
+  throw error;
+}

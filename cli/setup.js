@@ -1,0 +1,50 @@
+// Brings a clone to where the program runs: installs the packages the lock file names and builds, each only when needed.
+// Plain JavaScript, because it runs before anything is installed or built.
+import { spawnSync } from 'node:child_process';
+import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const modules = join(root, 'node_modules');
+const stamp = join(root, 'dist', '.built');
+
+function run(command, args) {
+  const { status, error } = spawnSync(command, args, { cwd: root, stdio: ['ignore', 2, 2], shell: process.platform === 'win32' });
+  if (error || status !== 0) {
+    console.error(`tubewright: "${command} ${args.join(' ')}" failed${error ? `: ${error.message}` : ''}`);
+    process.exit(3);
+  }
+}
+
+const changed = (path) => (existsSync(path) ? statSync(path).mtimeMs : 0);
+
+/** The latest change among the sources that are compiled. */
+function latest(folder) {
+  return readdirSync(folder, { withFileTypes: true }).reduce((time, entry) => {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) return Math.max(time, latest(path));
+    return entry.name.endsWith('.ts') ? Math.max(time, changed(path)) : time;
+  }, changed(folder));
+}
+
+function install() {
+  const installed = join(modules, '.package-lock.json');
+  if (existsSync(installed) && changed(installed) >= changed(join(root, 'package-lock.json'))) return;
+  console.error('Installing packages ...');
+  run('npm', ['ci', '--no-audit', '--no-fund']);
+}
+
+function build() {
+  const sources = ['parts', 'cli', 'test'].map((folder) => join(root, folder)).filter(existsSync);
+  const time = Math.max(...sources.map(latest), changed(join(root, 'tsconfig.json')));
+  if (changed(stamp) >= time && !process.argv.includes('--build')) return;
+  console.error('Building ...');
+  // A file that was renamed must not go on living in the output.
+  rmSync(join(root, 'dist'), { recursive: true, force: true });
+  run(process.execPath, [join(modules, 'typescript', 'bin', 'tsc')]);
+  writeFileSync(stamp, '');
+}
+
+install();
+build();

@@ -1,0 +1,130 @@
+import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
+import type { Machine } from '../machine/machine.js';
+import type { PartOrder } from '../printed/catalog.js';
+import type { Fastener } from '../printed/part.js';
+import { plastic } from '../stock/plastics.js';
+import { CAUTIONS, DISCHARGE } from './cautions.js';
+
+/** Notes for building one machine, as plain text: what to print, buy, cut and drill, and in which order it goes together. */
+export function buildSheet(machine: Machine, orders: readonly PartOrder[]): string {
+  const sections: [string, string[]][] = [
+    ['PRINT', printing(machine, orders)],
+    ['SCREWS, NUTS, INSERTS, BEARINGS', shopping(machine, orders)],
+    ['CUT AND DRILL', cutting(machine)],
+    ['PUT TOGETHER', steps(machine, orders)],
+    ['SET', setting(machine)],
+    ['TAKE APART', apart(machine)],
+    ['BEFORE TOUCHING', DISCHARGE.map((line, i) => `${i + 1}. ${line}`)],
+    ['CAUTIONS', CAUTIONS.map((line) => `- ${line}`)],
+  ];
+  const body = sections.map(([title, lines]) => `${title}\n\n${lines.map((line) => hang(line)).join('\n')}\n`);
+  return `${machine.name}\nNotes for the build. Lengths in mm unless said otherwise.\n\n${body.join('\n')}`;
+}
+
+const WIDTH = 96;
+
+/** Wraps a line, later lines set in under its first word. */
+function hang(line: string): string {
+  const lead = /^(\s*(?:\d+\. |- )?)/.exec(line)?.[1] ?? '';
+  const pad = ' '.repeat(lead.length);
+  const out: string[] = [];
+  let current = lead;
+  for (const word of line.slice(lead.length).split(' ')) {
+    if (current.length > lead.length && current.length + 1 + word.length > WIDTH) {
+      out.push(current);
+      current = pad + word;
+    } else current += current.length > lead.length ? ` ${word}` : word;
+  }
+  return [...out, current].join('\n').replace(/ +$/gm, '');
+}
+
+const mm = (value: number, digits = 1) => value.toFixed(digits);
+
+function printing(machine: Machine, orders: readonly PartOrder[]): string[] {
+  const { print } = machine;
+  const density = plastic(print.material).density;
+  const rows = orders.map(({ part, code, stated }) => {
+    const grams = density ? ` about ${Math.ceil((stated.volume / 1000) * density.value)} g solid` : '';
+    return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}, no support.${grams}`;
+  });
+  const { calibration } = print;
+  return [
+    `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${signed(calibration.hole)} and outsides ${signed(calibration.outside)} on the diameter, give or take ${calibration.scatter}.`,
+    'The code of each part is engraved on it.',
+    ...rows,
+  ];
+}
+
+const signed = (value: number) => `${value >= 0 ? '+' : ''}${value}`;
+
+/** Everything to buy, the same kinds together. */
+export function fastenerTotals(machine: Machine, orders: readonly PartOrder[]): (Fastener & { uses: string[] })[] {
+  const totals = new Map<string, Fastener & { uses: string[] }>();
+  for (const { part } of orders) {
+    for (const item of part.fasteners(machine)) {
+      const key = `${item.what}|${item.size}|${item.length ?? ''}`;
+      const known = totals.get(key);
+      if (known) totals.set(key, { ...known, count: known.count + item.count, uses: [...known.uses, item.use] });
+      else totals.set(key, { ...item, uses: [item.use] });
+    }
+  }
+  return [...totals.values()];
+}
+
+function shopping(machine: Machine, orders: readonly PartOrder[]): string[] {
+  return fastenerTotals(machine, orders).map((item) => {
+    const size = item.length === undefined ? item.size : `${item.size} x ${item.length}`;
+    return `- ${item.count} x ${item.what}, ${size} (${item.uses.join('; ')})`;
+  });
+}
+
+function cutting(machine: Machine): string[] {
+  const { tube, belt, base, plate, hubs, rollers } = machine;
+  const angles = [...base.boltAngles, ...base.skirtBoltAngles].sort((a, b) => a - b);
+  const notches = (end: 'lower' | 'upper') =>
+    `- ${end} roller shell, ${mm(rollers[end].length)} long: file two notches opposite each other into each end, ${mm(hubs[end].notch.width)} wide and ${mm(hubs[end].notch.depth)} deep, both ends in line.`;
+  return [
+    `- Tube: ${mm(tube.length)} long, ends square and deburred.`,
+    `- Belt: cut ${mm(belt.freeLength)} free length (joined loop, unstretched); it runs as a loop of ${mm(belt.loopLength)} at ${belt.stretch} % stretch.`,
+    `- Plate, ${mm(plate.diameter)} across: belt opening ${mm(2 * base.plate.openingRadius)} in diameter in the middle, its edges rounded.`,
+    `- Plate: ${angles.length} holes ${mm(base.plate.boltHole)} on a circle of ${mm(2 * base.boltRadius)}, at ${angles.join(', ')} degrees from the direction in which the belt rises.`,
+    `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud; bare metal around it.`,
+    notches('lower'),
+    notches('upper'),
+    `- Axles: ${rollers.lower.axle.diameter} and ${rollers.upper.axle.diameter} in diameter; file a flat ${rollers.lower.axle.flat} deep along the lower one where the hubs sit.`,
+  ];
+}
+
+function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
+  const parts = orders.map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
+  const others = [
+    { step: 35, text: `ground stud: through skirt and plate from below, washers and nuts against bare metal; lower comb, motor frame and plate go to it by wire.` },
+    { step: 45, text: `tube: down into the mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.` },
+    { step: 50, text: 'belt: through collar and tube before the upper roller goes in.' },
+    { step: 70, text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, a wire from the upper comb to its inside.` },
+  ];
+  return [...parts, ...others].sort((a, b) => a.step - b.step).map(({ text }, i) => `${i + 1}. ${text}`);
+}
+
+function setting(machine: Machine): string[] {
+  const gap = (end: 'lower' | 'upper') => {
+    const comb = machine.combs[end];
+    return `- ${end} comb: ${comb.gap} from the belt's surface where it lies on the roller, edge at x ${mm(comb.tip)}, plane at z ${mm(comb.plane)}; stops at ${comb.gapRange.least} and ${comb.gapRange.most}.${
+      end === 'upper' ? ' Set it with the terminal off.' : ' Set it from below the plate.'
+    }`;
+  };
+  return [
+    gap('lower'),
+    gap('upper'),
+    `- Axes: lower ${mm(machine.rollers.lower.axisZ)}, upper ${mm(machine.rollers.upper.axisZ)} from the plate's top face. Tighten the belt again after a day: it sets.`,
+  ];
+}
+
+function apart({ grip }: Machine): string[] {
+  return [
+    '1. Discharge (below), lift the terminal off.',
+    '2. Take the upper comb off the rim ring, slacken and lift the upper axle out of the belt, take the rim ring out.',
+    `3. Turn the lock ring back by up to ${Math.round(ringTurn(grip, grip.stroke.full))} degrees; the tube lifts out. No tool, no glue.`,
+    '4. For another tube: unscrew the collar, exchange the mount, screw the collar down again. The skirt stays.',
+  ];
+}
