@@ -30,7 +30,7 @@ export const TERMINAL = group('the high-voltage electrode at the top', {
   ),
   shell: length(
     'thickness of the sheet',
-    range(0.2, 20, 'from foil to castings'),
+    range(0.2, 30, 'from foil to castings'),
     byDefault(1, 'spun spheres are sold about this thick, common practice, no source'),
   ),
   opening: group('the hole in the underside that the column enters', {

@@ -50,8 +50,8 @@ function fitClass(meaning: string, taken: FitClass, why: string) {
 const FITS = group('how tightly printed parts sit on bought ones', {
   pilot: fitClass(
     'the mount’s pilot bore over the tube',
-    'slide',
-    'the tube is put in by hand and stands square',
+    'snug',
+    'it takes the moment of a push at the terminal',
   ),
   rim: fitClass('the rim ring’s spigot in the tube', 'snug', 'the ring carries the upper comb without play'),
   shell: fitClass('a hub’s spigot in the roller’s shell', 'snug', 'the shell runs true on it'),

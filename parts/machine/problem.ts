@@ -19,7 +19,9 @@ export function formatProblem(problem: Problem): string {
   const { file, line, column, key, found, expected, nearest, rule } = problem;
   const where = `${file}:${line}:${column}: ${key ? `${key}: ` : ''}`;
   const meant = nearest === undefined ? '' : `; did you mean ${nearest}?`;
-  return `${where}found ${found}, expected ${expected}${meant}${rule === undefined ? '' : ` (${rule})`}`;
+  return printable(
+    `${where}found ${found}, expected ${expected}${meant}${rule === undefined ? '' : ` (${rule})`}`,
+  );
 }
 
 export function byPlace(a: Problem, b: Problem): number {
@@ -28,14 +30,17 @@ export function byPlace(a: Problem, b: Problem): number {
 
 const LONGEST_QUOTE = 40;
 
-/** A piece of the file for a message: quoted, on one line, control characters escaped, cut when long. */
+/** A piece of the file for a message: quoted, cut when long. */
 export function quote(text: string): string {
   const characters = [...text];
-  const cut = characters.length > LONGEST_QUOTE ? `${characters.slice(0, LONGEST_QUOTE).join('')}…` : text;
-  return JSON.stringify(cut).replace(
-    /[\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2066-\u2069]/g,
-    (character) => {
-      return `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
-    },
+  return JSON.stringify(
+    characters.length > LONGEST_QUOTE ? `${characters.slice(0, LONGEST_QUOTE).join('')}…` : text,
   );
+}
+
+/** Control and invisible characters and line separators, escaped: what a file holds must not steer a terminal. */
+function printable(text: string): string {
+  return text.replace(/[\p{C}\p{Zl}\p{Zp}]/gu, (character) => {
+    return `\\u{${character.codePointAt(0)?.toString(16)}}`;
+  });
 }

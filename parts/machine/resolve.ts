@@ -2,6 +2,7 @@ import { pressureAt, relativeDensity, VACUUM_PERMITTIVITY } from '../stock/air.j
 import { findBearing } from '../stock/bearings.js';
 import { beltMaterial } from '../stock/belts.js';
 import { plateMaterial } from '../stock/metals.js';
+import { BELT_CHARGE, BELT_CROWN, BELT_ROOM_MARGIN, BELT_WANDER, FRICTION_HIGH, FRICTION_LOW, HAND_TORQUE, SIDE_PUSH } from './allowances.js';
 import { designBase } from './base.js';
 import { beltRoom, beltSpeed, freeLength, openBelt } from './belt-path.js';
 import { type CombDesign, designComb } from './comb.js';
@@ -19,10 +20,6 @@ const BELOW_SKIRT = 13.5;
 const LOWER_STEP = 5;
 /** mm of air between roller and motor body. Common practice asks 40. */
 const MOTOR_CLEARANCE = 45;
-/** Where no measurement replaces them; common practice, no source. */
-const DEFAULTS = { wander: 2, crown: 0.8, beltCharge: 16, frictionLow: 0.15, frictionHigh: 0.5, sidePush: 20, handTorque: 6 };
-/** mm of room beyond the belt's diagonal. */
-const ROOM_MARGIN = 2;
 
 type RollerValues = MachineValues['rollers']['lower'];
 
@@ -116,10 +113,10 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       surfaceFactor: assume.surface_factor,
       beltFraction: assume.belt_fraction,
       bodyCapacitance: assume.body_capacitance,
-      frictionLow: assume.friction_low ?? DEFAULTS.frictionLow,
-      frictionHigh: assume.friction_high ?? DEFAULTS.frictionHigh,
-      sidePush: assume.side_push ?? DEFAULTS.sidePush,
-      handTorque: assume.hand_torque ?? DEFAULTS.handTorque,
+      frictionLow: assume.friction_low ?? FRICTION_LOW.value,
+      frictionHigh: assume.friction_high ?? FRICTION_HIGH.value,
+      sidePush: assume.side_push ?? SIDE_PUSH.value,
+      handTorque: assume.hand_torque ?? HAND_TORQUE.value,
       columnGradient: assume.column_gradient,
     },
   };
@@ -197,15 +194,15 @@ function resolveBelt(
   const row = beltMaterial(material);
   const tension = row.youngsModulus.value * (stretch / 100) * width * thickness;
   const massPerMetre = row.density.value * 1000 * (width / 1000) * (thickness / 1000);
-  const beltCharge = (assume.belt_charge ?? DEFAULTS.beltCharge) * 1e-6;
+  const beltCharge = (assume.belt_charge ?? BELT_CHARGE.value) * 1e-6;
   const bulge = electrostaticBulge({
     density: beltCharge,
     width: width / 1000,
     span: path.centreDistance / 1000,
     tension: tension - massPerMetre * speed ** 2,
   });
-  const wander = assume.belt_wander ?? DEFAULTS.wander;
-  const crown = assume.belt_crown ?? DEFAULTS.crown;
+  const wander = assume.belt_wander ?? BELT_WANDER.value;
+  const crown = assume.belt_crown ?? BELT_CROWN.value;
   const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
   return {
     material,
@@ -222,7 +219,7 @@ function resolveBelt(
     tension,
     room: {
       needed: beltRoom({ width, thickness, wander, crown, bulge, rollerDiameter }),
-      available: tube.inner.low - ROOM_MARGIN,
+      available: tube.inner.low - BELT_ROOM_MARGIN.value,
     },
   };
 }

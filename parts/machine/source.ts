@@ -213,7 +213,7 @@ class TreeReader {
       );
     }
     if (typeof key.value !== 'string')
-      return this.refuse(at, parent, `the key ${key.source ?? 'nothing'}`, 'a key by name');
+      return this.refuse(at, parent, `the key ${key.source || 'nothing'}`, 'a key by name');
     const full = parent ? `${parent}.${key.value}` : key.value;
     if (key.value === '<<') return this.refuse(at, full, 'a merge key', 'the keys themselves');
     if (RESERVED_KEYS.includes(key.value))

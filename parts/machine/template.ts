@@ -2,6 +2,8 @@ import { CST, isMap, isScalar, Lexer, LineCounter, type Node, type Pair, parseDo
 import type { Declaration } from './declare.js';
 import { declarationOf, FOLLOWS_UNITS, type KeyNote, keyNotes } from './key-notes.js';
 
+export { keysTable } from './key-notes.js';
+
 /**
  * A machine file to start from: the given one with the meaning and unit of each key beside it, and a list of what it
  * leaves out and what is then taken, as comments at its end.
@@ -13,9 +15,7 @@ export function commentedTemplate(text: string): string {
   if (!isMap(root) || root.flow) return text;
   const stated = new Set(keyPlaces(root as Node, '').map(({ key }) => key));
   const left = keyNotes().filter(({ key }) => !stated.has(key));
-  const tail = left.map(
-    (note) => `#   ${note.key}: ${note.meaning}${unitNote(note)}; default ${note.default}`,
-  );
+  const tail = left.map((note) => `#   ${note.key}: ${note.meaning}${unitNote(note)}; ${withoutIt(note)}`);
   const end =
     left.length > 0 ? ['', '# Keys not stated here, and what is taken without them:', ...tail, ''] : [];
   return `${annotate(text).trimEnd()}\n${end.join('\n')}`;
@@ -68,7 +68,12 @@ function commentFor(key: string, declaration: Declaration): string {
 }
 
 function unitNote({ unit }: KeyNote): string {
-  return unit.startsWith(FOLLOWS_UNITS) ? unit.slice(FOLLOWS_UNITS.length) : `, ${unit}`;
+  const own = unit.replace(FOLLOWS_UNITS, '').replace(/^, /, '');
+  return own && ` (${own})`;
+}
+
+function withoutIt({ default: taken }: KeyNote): string {
+  return /^(?:none|required)/.test(taken) ? taken : `default ${taken}`;
 }
 
 function linesWithComments(text: string): ReadonlySet<number> {

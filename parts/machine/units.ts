@@ -262,7 +262,8 @@ function commaProblem(text: string): string | undefined {
     : `a decimal point, not a comma: use a point: ${asDecimal}`;
 }
 
-/** Six significant digits, no trailing zeros. */
+/** Six significant digits, no trailing zeros, large ones with an exponent. */
 export function short(value: number): string {
+  if (Math.abs(value) >= 1e7) return Number(value.toPrecision(6)).toExponential().replace('e+', 'e');
   return String(Number(value.toPrecision(6)));
 }

@@ -1,13 +1,13 @@
 import { coneSlope, ringTurn, THREAD } from '../machine/grip.js';
 import { round } from '../machine/fits.js';
 import type { Machine } from '../machine/machine.js';
-import { circumscribed, polygon, reversed, sidesFor } from '../solid/facets.js';
+import { circumscribed, polygon, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
-import { holeVolume, lensArea, revolvedVolume } from '../solid/sections.js';
-import type { Loop, Vec2 } from '../solid/vector.js';
+import { lensArea, loopArea, revolvedVolume } from '../solid/sections.js';
+import type { Loop } from '../solid/vector.js';
 import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
-import { ridgesInBore, threadSection, threadTwist, threadVolume } from './thread.js';
+import { ridgeArea, threadSections, threadVolume } from './thread.js';
 
 type RingDimensions = {
   readonly crestRadius: number;
@@ -48,41 +48,26 @@ function profile(d: RingDimensions): Loop {
   ];
 }
 
-/** The section of an outside thread with its radii mirrored about the root. Counter-clockwise. */
-function insideThread(d: RingDimensions) {
+function threadShape(d: RingDimensions) {
   const depth = d.rootRadius - d.crestRadius;
-  const shape = { starts: THREAD.starts.value, pitch: THREAD.pitch.value, depth, crest: THREAD.crest.value };
-  const section = threadSection(shape, d.rootRadius).map(([x, y]): Vec2 => {
-    const radius = Math.hypot(x, y);
-    const scale = (2 * d.rootRadius - radius) / radius;
-    return [x * scale, y * scale];
-  });
-  return { shape, section };
+  return { starts: THREAD.starts.value, pitch: THREAD.pitch.value, depth, crest: THREAD.crest.value };
 }
 
-/** The thread inside, above the lead-in: ridges that stand in from the root, tapered off at both ends. */
-function thread(d: RingDimensions, k: Kernel): Solid {
-  const { shape, section } = insideThread(d);
-  const inner = reversed(section);
-  const outside = d.rootRadius + EDGE;
-  const { turn, steps } = threadTwist(shape, d.threadLength);
-  const sides = sidesFor(outside);
-  const top = EDGE + d.threadLength;
-  const ridges = k.twist([polygon(outside, sides), inner], EDGE, top, turn, steps);
-  const inmost = d.crestRadius - 0.5;
-  const run = d.rootRadius - inmost;
-  const envelope = k.revolve(
-    [
-      [outside + 1, EDGE],
-      [outside + 1, top],
-      [d.rootRadius, top],
-      [inmost, top - run],
-      [inmost, EDGE + run],
-      [d.rootRadius, EDGE],
-    ],
-    sides,
-  );
-  return k.intersect(ridges, envelope);
+/** What is cut out of the solid ring: lead-in, thread, relief and cone. */
+function rooms(d: RingDimensions, k: Kernel): Solid[] {
+  const sides = sidesFor(d.outerRadius);
+  const wall = profile(d);
+  const threadTop = EDGE + d.threadLength;
+  const [leadIn, top, wide, relief, root] = [wall[0]!, wall[6]!, wall[7]!, wall[8]!, wall[9]!];
+  const below: Loop = [[0, -1], [leadIn[0], -1], leadIn, root, [0, EDGE]];
+  const above: Loop = [[0, threadTop], [root[0], threadTop], relief, wide, top, [top[0], d.height + 1], [0, d.height + 1]];
+  const thread = threadSections(threadShape(d), d.rootRadius, -1, EDGE, threadTop);
+  return [k.revolve(below, sides), k.loft(thread), k.revolve(above, sides)];
+}
+
+/** Outside of the ring, solid through. */
+function outside(d: RingDimensions): Loop {
+  return [[0, 0], ...profile(d).slice(1, 6), [0, d.height]];
 }
 
 function ribs(d: RingDimensions, k: Kernel): Solid[] {
@@ -130,13 +115,15 @@ export const lockRing: PrintedPart<RingDimensions> = {
 
   build(d, k) {
     const mark = k.extrude(k.characters(engraving(d)), d.height - MARK_DEPTH, d.height + 1);
-    return k.subtract(k.union([lockRing.bare(d, k), thread(d, k), ...ribs(d, k)]), [mark]);
+    const solid = k.union([k.revolve(outside(d), sidesFor(d.outerRadius)), ...ribs(d, k)]);
+    return k.subtract(solid, [...rooms(d, k), mark]);
   },
 
   stated(d): Stated {
-    const bareVolume = revolvedVolume(profile(d), sidesFor(d.outerRadius));
-    const { shape, section } = insideThread(d);
-    const ridges = ridgesInBore(shape, section, holeVolume(d.rootRadius, sidesFor(d.outerRadius), 1));
+    const sides = sidesFor(d.outerRadius);
+    const bareVolume = revolvedVolume(profile(d), sides);
+    const shape = threadShape(d);
+    const ridges = ridgeArea(shape, d.rootRadius, -1, loopArea(polygon(circumscribed(d.rootRadius, sides), sides)));
     const rib = Math.PI * RIB.radius ** 2 - lensArea(d.outerRadius, RIB.radius, d.outerRadius - RIB.inset);
     const ribVolume = RIBS * rib * taperFrom(d);
     const volume = bareVolume + threadVolume(shape, ridges, d.threadLength) + ribVolume - engravedVolume(engraving(d));

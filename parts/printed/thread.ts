@@ -1,6 +1,6 @@
-import { polygon, reversed } from '../solid/facets.js';
+import type { Section } from '../solid/kernel.js';
 import { integrate, loopArea } from '../solid/sections.js';
-import { degrees, type Loop, type Vec2 } from '../solid/vector.js';
+import { degrees, type Loop, radians, type Vec2 } from '../solid/vector.js';
 
 /**
  * A multi-start trapezoid thread with 45 degree flanks as a turned section: the section of such a thread is the same at
@@ -13,81 +13,90 @@ export interface ThreadShape {
   readonly crest: number;
 }
 
-/** Degrees between points of the section and between slices: 0.07 mm off the true helix at 50 mm radius. */
+/** Degrees between points of the section and between sections: 0.07 mm off the true helix at 50 mm radius. */
 const STEP = 6;
 
-/** Radius of the ridge at an axial phase (mm from the middle of a crest), between 0 at the root and `depth`. */
-function ridge(shape: ThreadShape, phase: number): number {
-  const from = Math.abs(phase - shape.pitch * Math.round(phase / shape.pitch));
-  return Math.min(shape.depth, Math.max(0, shape.depth - (from - shape.crest / 2)));
-}
-
-/** Breakpoints of the section so that no corner of the thread is cut: crests, flanks and roots divided evenly. */
-function angles(shape: ThreadShape): number[] {
+/** Breakpoints of the section so that no corner of the thread is cut: [angle in degrees, height over the root]. */
+function corners(shape: ThreadShape): [number, number][] {
   const perStart = 360 / shape.starts;
   const share = (length: number): number => (length / shape.pitch) * perStart;
   const root = shape.pitch - shape.crest - 2 * shape.depth;
-  const pieces = [share(shape.crest), share(shape.depth), share(root), share(shape.depth)];
-  const result: number[] = [];
+  if (root <= 0) throw new RangeError('the ridges of this thread run into each other');
+  const pieces = [
+    { length: share(shape.crest), from: shape.depth, to: shape.depth },
+    { length: share(shape.depth), from: shape.depth, to: 0 },
+    { length: share(root), from: 0, to: 0 },
+    { length: share(shape.depth), from: 0, to: shape.depth },
+  ];
+  const result: [number, number][] = [];
   for (let start = 0; start < shape.starts; start++) {
-    let at = start * perStart - pieces[0]! / 2;
-    for (const piece of pieces) {
-      const count = Math.max(1, Math.ceil(piece / STEP - 1e-9));
-      for (let i = 0; i < count; i++) result.push(at + (piece * i) / count);
-      at += piece;
+    let at = start * perStart - pieces[0]!.length / 2;
+    for (const { length, from, to } of pieces) {
+      const count = Math.max(1, Math.ceil(length / STEP - 1e-9));
+      for (let i = 0; i < count; i++) result.push([at + (length * i) / count, from + ((to - from) * i) / count]);
+      at += length;
     }
   }
   return result;
 }
 
-/** The section at its start angle: `rootRadius` plus the ridges. */
-export function threadSection(shape: ThreadShape, rootRadius: number): Loop {
-  return angles(shape).map((angle): Vec2 => {
-    const radius = rootRadius + ridge(shape, (angle / 360) * shape.starts * shape.pitch);
-    return [radius * Math.cos((angle * Math.PI) / 180), radius * Math.sin((angle * Math.PI) / 180)];
+/** A section turned by `turn` degrees, its ridges cut off at `clip` mm. Side 1: out of a shaft; -1: into a bore. */
+function sectionAt(shape: ThreadShape, rootRadius: number, side: 1 | -1, turn: number, clip = shape.depth): Loop {
+  return corners(shape).map(([angle, height]): Vec2 => {
+    const radius = rootRadius + side * Math.min(height, clip);
+    return [radius * Math.cos(radians(angle + turn)), radius * Math.sin(radians(angle + turn))];
   });
 }
 
-/** Turn (degrees) and number of slices of a thread of the given length. Positive turn: a right-hand thread. */
-export function threadTwist(shape: ThreadShape, length: number): { turn: number; steps: number } {
+/** How far a thread's solid reaches on at both ends, drawn in, so that it overlaps what it is joined to. mm */
+const OVERLAP = 0.5;
+
+/**
+ * Sections of a right-hand thread between two heights, ridges chamfered at 45 degrees at both ends. For `side` 1 the solid
+ * shaft with its ridges, for -1 the room inside a threaded bore.
+ */
+export function threadSections(
+  shape: ThreadShape,
+  rootRadius: number,
+  side: 1 | -1,
+  bottom: number,
+  top: number,
+): Section[] {
+  const { turn, steps } = threadTwist(shape, top - bottom);
+  const within = Array.from({ length: steps + 1 }, (_, i): Section => {
+    const z = bottom + ((top - bottom) * i) / steps;
+    const clip = Math.min(z - bottom, top - z);
+    return { z, loop: sectionAt(shape, rootRadius, side, (turn * i) / steps, clip) };
+  });
+  const end = (z: number, at: number): Section => ({
+    z,
+    loop: sectionAt(shape, rootRadius - OVERLAP, side, at, 0),
+  });
+  return [end(bottom - OVERLAP, 0), ...within, end(top + OVERLAP, turn)];
+}
+
+/** Turn (degrees) and number of sections of a thread of the given length. */
+function threadTwist(shape: ThreadShape, length: number): { turn: number; steps: number } {
   const turn = (length / (shape.starts * shape.pitch)) * 360;
   return { turn, steps: Math.ceil(turn / STEP) };
 }
 
 /**
- * Mean section area (mm2) of a twisted section as it is meshed: each side of a slice is split along one diagonal, and the
- * area is quadratic in between, so that the prismatoid rule is exact. Negative for a section that runs clockwise.
+ * Section area (mm2) by which a thread and a round surface differ, as meshed: what ridges add to a shaft (`side` 1) or take
+ * from a bore (`side` -1). Each face between two sections is split along one diagonal and the area is quadratic in between,
+ * so that the prismatoid rule is exact.
+ * @param surfaceArea of the shaft or bore without its thread, mm2
  */
-export function twistedArea(section: Loop, degreesPerSlice: number): number {
-  const angle = (degreesPerSlice * Math.PI) / 180;
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  const above = section.map(([x, y]): Vec2 => [x * cos - y * sin, x * sin + y * cos]);
+export function ridgeArea(shape: ThreadShape, rootRadius: number, side: 1 | -1, surfaceArea: number): number {
+  const { turn, steps } = threadTwist(shape, shape.pitch);
+  const section = sectionAt(shape, rootRadius, side, 0);
+  const above = sectionAt(shape, rootRadius, side, turn / steps);
   const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const halfway = section.flatMap((point, i) => [
     middle(point, above[i]!),
     middle(point, above[(i + 1) % section.length]!),
   ]);
-  return (2 * loopArea(section) + 4 * loopArea(halfway)) / 6;
-}
-
-const perSlice = (shape: ThreadShape): number => {
-  const { turn, steps } = threadTwist(shape, shape.pitch);
-  return turn / steps;
-};
-
-/** Section area (mm2) that ridges add to a round shaft of the root’s radius, as meshed. */
-export function ridgesOnShaft(shape: ThreadShape, section: Loop, rootRadius: number): number {
-  const slice = perSlice(shape);
-  const flat = 1 - (shape.crest + 2 * shape.depth) / shape.pitch;
-  const circle = Math.PI * rootRadius ** 2;
-  // Between the ridges the thread's chords lie beneath the shaft's surface and add nothing.
-  const chords = twistedArea(polygon(rootRadius, section.length), slice) / circle;
-  return twistedArea(section, slice) - circle * (flat * chords + (1 - flat));
-}
-
-/** Section area (mm2) that ridges take from a bore; there the chords stand proud of the bore everywhere. */
-export function ridgesInBore(shape: ThreadShape, section: Loop, boreArea: number): number {
-  return boreArea + twistedArea(reversed(section), perSlice(shape));
+  return side * ((2 * loopArea(section) + 4 * loopArea(halfway)) / 6 - surfaceArea);
 }
 
 /** Share of a ridge’s section that lies within `clip` mm of its root: what a 45 degree chamfer leaves at that height. */

@@ -1,13 +1,13 @@
 import { coneSlope, THREAD } from '../machine/grip.js';
 import { round } from '../machine/fits.js';
 import type { Machine } from '../machine/machine.js';
-import { circumscribed, rectangle, reversed, sidesFor } from '../solid/facets.js';
+import { circumscribed, polygon, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
-import { integrate, revolvedVolume, slotFromFlat, slotThroughRing } from '../solid/sections.js';
-import type { Loop, Vec2 } from '../solid/vector.js';
+import { integrate, loopArea, revolvedVolume, slotFromFlat, slotThroughRing } from '../solid/sections.js';
+import type { Loop } from '../solid/vector.js';
 import { codeFor, engraver, type PrintedPart, roundBounds, type Stated } from './part.js';
-import { ridgesOnShaft, threadSection, threadTwist, threadVolume } from './thread.js';
+import { ridgeArea, threadSections, threadVolume } from './thread.js';
 
 type MountDimensions = {
   readonly stopRadius: number;
@@ -42,8 +42,8 @@ const SHAPE = {
 const LEAD_IN = 1;
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4;
-
-const threadClip = (d: MountDimensions) => d.threadRoot + SHAPE.depth;
+/** Under the thread's own solid the body stands back by this. */
+const THREAD_INSET = 0.6;
 
 /** Outline from the bore’s foot round to its top and back down the bore. Bores are circumscribed. */
 function profile(d: MountDimensions): Loop {
@@ -94,31 +94,33 @@ function engraving(d: MountDimensions): Engraving {
   };
 }
 
-/** The thread’s ridges, chamfered at 45 degrees at both ends. */
-function thread(d: MountDimensions, k: Kernel): Solid {
-  const inner = d.threadRoot - 1;
-  const length = d.threadTop - d.threadBottom;
-  const { turn, steps } = threadTwist(SHAPE, length);
-  const sides = sidesFor(d.threadRoot);
-  const core = Array.from({ length: sides }, (_, i): Vec2 => {
-    const angle = (2 * Math.PI * i) / sides;
-    return [inner * Math.cos(angle), inner * Math.sin(angle)];
-  });
-  const ridges = k.twist([threadSection(SHAPE, d.threadRoot), reversed(core)], d.threadBottom, d.threadTop, turn, steps);
-  const clip = threadClip(d) + 0.5;
-  const envelope = k.revolve(
-    [
-      [inner - 1, d.threadBottom - 1],
-      [d.threadRoot, d.threadBottom - 1],
-      [d.threadRoot, d.threadBottom],
-      [clip, d.threadBottom + clip - d.threadRoot],
-      [clip, d.threadTop - (clip - d.threadRoot)],
-      [d.threadRoot, d.threadTop],
-      [inner - 1, d.threadTop],
-    ],
-    sides,
-  );
-  return k.intersect(ridges, envelope);
+/** Outside only, narrower where the thread's own solid takes over, so that no two surfaces lie on each other. */
+function outside(d: MountDimensions): Loop {
+  const corners = profile(d).slice(1, 10);
+  const root = corners.findIndex(([, z]) => z === d.slotBottom - 1);
+  const inset = d.threadRoot - THREAD_INSET;
+  return [
+    [0, 0],
+    ...corners.slice(0, root),
+    [inset, d.threadBottom],
+    [inset, d.threadTop],
+    [d.threadRoot, d.threadTop],
+    ...corners.slice(root),
+    [0, d.headTop],
+  ];
+}
+
+function bore(d: MountDimensions): Loop {
+  const wall = profile(d);
+  const [top, bottom] = [wall[10]!, wall[0]!];
+  return [[0, -1], [bottom[0], -1], bottom, ...wall.slice(11).reverse(), top, [top[0], d.headTop + 1], [0, d.headTop + 1]];
+}
+
+/** The solid body with its thread, then its bore. */
+function threadedBody(d: MountDimensions, k: Kernel): Solid {
+  const sides = sidesFor(d.footRadius);
+  const thread = k.loft(threadSections(SHAPE, d.threadRoot, 1, d.threadBottom, d.threadTop));
+  return k.subtract(k.union([k.revolve(outside(d), sides), thread]), [k.revolve(bore(d), sides)]);
 }
 
 function keyways(d: MountDimensions, k: Kernel): Solid[] {
@@ -192,7 +194,7 @@ export const tubeMount: PrintedPart<MountDimensions> = {
   bare: (d, k) => k.revolve(profile(d), sidesFor(d.footRadius)),
 
   build: (d, k) =>
-    k.subtract(k.union([tubeMount.bare(d, k), thread(d, k)]), [
+    k.subtract(threadedBody(d, k), [
       ...slots(d, k),
       ...keyways(d, k),
       engraver(k, engraving(d)),
@@ -208,7 +210,7 @@ export const tubeMount: PrintedPart<MountDimensions> = {
     const slotVolume = heights.slice(1).reduce((sum, z, i) => sum + integrate(slotArea, heights[i]!, z), 0);
     const keyArea = (z: number) => slotFromFlat(d.footRadius - d.keyDepth, outsideAt(d, z), d.keyWidth);
     const keyVolume = integrate(keyArea, 0, d.footLand) + integrate(keyArea, d.footLand, d.footLand + d.keyDepth);
-    const ridges = ridgesOnShaft(SHAPE, threadSection(SHAPE, d.threadRoot), d.threadRoot);
+    const ridges = ridgeArea(SHAPE, d.threadRoot, 1, loopArea(polygon(d.threadRoot, sidesFor(d.footRadius))));
     const volume =
       bareVolume +
       threadVolume(SHAPE, ridges, d.threadTop - d.threadBottom) -

@@ -12,6 +12,12 @@ export interface Mesh {
   readonly triangles: Uint32Array;
 }
 
+/** An outline at a height. */
+export interface Section {
+  readonly z: number;
+  readonly loop: Loop;
+}
+
 /**
  * The few operations that printed parts are made of. Parts are written against this interface and receive it, so that
  * stating a part's dimensions needs neither modelling library, and the same part can be built by another kernel to
@@ -21,8 +27,8 @@ export interface Kernel {
   readonly name: string;
   /** A flat region drawn up from `bottom` to `top` (mm along z, top above bottom). */
   extrude(region: Region, bottom: number, top: number): Solid;
-  /** As `extrude`, turned evenly by `degrees` on the way up, in `steps` slices. */
-  twist(region: Region, bottom: number, top: number, degrees: number, steps: number): Solid;
+  /** A skin over a stack of sections with the same number of points each, lowest first. */
+  loft(sections: readonly Section[]): Solid;
   /** A profile of [radius, z] points, counter-clockwise with z up and radius to the right, turned once about z. */
   revolve(profile: Loop, sides: number): Solid;
   /** The least convex solid around all of them. */

@@ -1,8 +1,8 @@
 import type { CrossSection, Manifold, ManifoldToplevel } from 'manifold-3d';
 import loadManifold from 'manifold-3d';
 import { characterStrokes } from './characters.js';
-import type { Kernel, Mesh, Solid } from './kernel.js';
-import { extruded, revolved, trianglesOf, twisted } from './primitives.js';
+import type { Kernel, Mesh, Section, Solid } from './kernel.js';
+import { extruded, lofted, revolved, trianglesOf } from './primitives.js';
 import type { Loop, Placement, Region, Vec2 } from './vector.js';
 
 /** Where the WASM file is to be found; only a bundle for the browser needs to say. */
@@ -17,7 +17,7 @@ interface Held extends Solid {
 /** The primitives a kernel starts from, as Manifold bodies. */
 export interface Primitives {
   extrude(region: Region, bottom: number, top: number): Manifold;
-  twist(region: Region, bottom: number, top: number, degrees: number, steps: number): Manifold;
+  loft(sections: readonly Section[]): Manifold;
   revolve(profile: Loop, sides: number): Manifold;
 }
 
@@ -41,7 +41,7 @@ export async function loadKernel(options: KernelOptions = {}): Promise<Kernel> {
   };
   return manifoldKernel(module, 'tubewright', {
     extrude: (region, bottom, top) => enter(extruded(region, bottom, top)),
-    twist: (region, bottom, top, turn, steps) => enter(twisted(region, bottom, top, turn, steps)),
+    loft: (sections) => enter(lofted(sections)),
     revolve: (profile, sides) => enter(revolved(profile, sides)),
   });
 }
@@ -91,7 +91,7 @@ export function manifoldKernel(module: ManifoldToplevel, name: string, primitive
     join,
     characters: (engraving) => join(characterStrokes(engraving)),
     extrude: (region, bottom, top) => hold(primitives.extrude(region, bottom, top)),
-    twist: (region, bottom, top, turn, steps) => hold(primitives.twist(region, bottom, top, turn, steps)),
+    loft: (sections) => hold(primitives.loft(sections)),
     revolve: (profile, sides) => hold(primitives.revolve(profile, sides)),
     hull: (solids) => hold(module.Manifold.hull(solids.map(bodyOf))),
     union: (solids) => hold(module.Manifold.union(solids.map(bodyOf))),

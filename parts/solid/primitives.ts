@@ -1,7 +1,8 @@
 import jscad from '@jscad/modeling';
+import type { Section } from './kernel.js';
 import type { Loop, Region, Vec2 } from './vector.js';
 
-const { extrudeLinear, extrudeRotate } = jscad.extrusions;
+const { extrudeFromSlices, extrudeLinear, extrudeRotate, slice } = jscad.extrusions;
 const { geom2, geom3 } = jscad.geometries;
 
 type Geom3 = ReturnType<typeof geom3.create>;
@@ -39,14 +40,21 @@ export function extruded(region: Region, bottom: number, top: number): Geom3 {
   return jscad.transforms.translateZ(bottom, shape);
 }
 
-export function twisted(region: Region, bottom: number, top: number, degrees: number, steps: number): Geom3 {
-  if (!Number.isInteger(steps) || steps < 1) throw new RangeError(`a twist needs whole steps, got ${steps}`);
+/** @throws RangeError when a section does not lie over the one before it or has another number of points */
+export function lofted(sections: readonly Section[]): Geom3 {
+  const slices = sections.map(({ z, loop }, i) => {
+    const below = sections[i - 1];
+    if (below && !(z > below.z)) throw new RangeError(`section ${i} at ${z} mm does not lie over the one before it`);
+    if (below && loop.length !== below.loop.length) throw new RangeError(`section ${i} has another number of points`);
+    if (loop.some(([x, y]) => !Number.isFinite(x + y))) throw new RangeError('every point of a loop must be finite');
+    return slice.fromPoints(loop.map(([x, y]): [number, number, number] => [x, y, z]));
+  });
+  if (slices.length < 2) throw new RangeError('a loft needs two sections or more');
   const options = {
-    height: heightOf(bottom, top),
-    twistAngle: (degrees * Math.PI) / 180,
-    twistSteps: steps,
+    numberOfSlices: slices.length,
+    callback: (_progress: number, i: number) => slices[i]!,
   };
-  return jscad.transforms.translateZ(bottom, extrudeLinear(options, flat(region)));
+  return extrudeFromSlices(options, slices[0]!) as Geom3;
 }
 
 export function revolved(profile: Loop, sides: number): Geom3 {
