@@ -12,6 +12,9 @@ export interface BoughtPiece {
   build(kernel: Kernel): Solid;
 }
 
+/** mm; a spun shell is no truer than this, and nothing printed touches it. */
+const SHELL_TOLERANCE = 0.2;
+
 /** Turns a solid that stands along z so that it lies along y, its foot at -y. */
 const alongY = (y: number, z: number): Placement => ({ turn: [-90, 0, 0], move: [0, y, z] });
 
@@ -68,7 +71,7 @@ function terminal({ terminal }: Machine): BoughtPiece {
     placement: AT_ORIGIN,
     build: (k) => {
       const { outline, bead } = terminalProfile({ terminal } as Machine);
-      const sides = sidesFor(terminal.diameter.mean / 2);
+      const sides = sidesFor(terminal.diameter.mean / 2, SHELL_TOLERANCE);
       return k.union([k.revolve(outline, sides), k.revolve(bead, sides)]);
     },
   };
@@ -82,9 +85,9 @@ export function terminalProfile({ terminal }: Pick<Machine, 'terminal'>): { outl
   const beadRadius = terminal.openingDiameter.mean / 2 + bead;
   const below = terminal.centreZ - terminal.lipZ;
   // Where the shell meets the bead: the angle at which its lower half reaches the bead's circle.
-  const lowest = Math.asin(Math.min(1, (terminal.shape === 'sphere' ? beadRadius : beadRadius) / radius));
+  const lowest = Math.asin(Math.min(1, beadRadius / radius));
   const depth = terminal.shape === 'sphere' ? radius : below / Math.cos(lowest);
-  const steps = 90;
+  const steps = 48;
   const arc = (inset: number): Vec2[] =>
     Array.from({ length: steps + 1 }, (_, i): Vec2 => {
       const angle = lowest + ((Math.PI - lowest) * i) / steps;

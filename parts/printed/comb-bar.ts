@@ -21,7 +21,8 @@ type BarDimensions = {
 /** mm */
 const EDGE = 2;
 const CORNER = 2;
-const CODE_HEIGHT = 3.6;
+const CODE_HEIGHT = 2.8;
+const LINE_PITCH = 1.4;
 /** A needle’s shank lies in a groove of this size; sewing needles are 0.7 to 1 mm thick. Common practice. */
 const NEEDLE = { width: 1.1, depth: 0.8, spacing: 5 };
 
@@ -57,15 +58,18 @@ function profile(d: BarDimensions, rounding: boolean): Loop {
 const prism = (loop: Loop, length: number, k: Kernel): Solid =>
   k.place(k.extrude([loop], 0, length), { turn: [90, 0, 0], move: [0, length / 2, 0] });
 
-function engraving(part: { id: string; revision: number }, d: BarDimensions): Engraving {
-  return {
-    text: codeFor(part, d),
+/** The code in two lines of four, which fit between the screws of the shortest bar. */
+function engravings(part: { id: string; revision: number }, d: BarDimensions): Engraving[] {
+  const code = codeFor(part, d);
+  const middle = -d.depth / 2;
+  return [code.slice(0, 4), code.slice(4)].map((text, line) => ({
+    text,
     height: CODE_HEIGHT,
     stroke: MARK_STROKE,
     depth: MARK_DEPTH,
-    layout: { kind: 'line', centre: [-d.depth / 2, 0], heading: Math.PI / 2 },
+    layout: { kind: 'line', centre: [middle + (line - 0.5) * CODE_HEIGHT * LINE_PITCH, 0], heading: Math.PI / 2 },
     mirrored: true,
-  };
+  }));
 }
 
 /** Height of the bar’s section at a distance from its front. */
@@ -118,7 +122,7 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
       const holes = [-1, 1].map((side) =>
         k.extrude([holeLoop(d.holeRadius, [d.holeAt, (side * d.holeSpacing) / 2])], -1, d.height + 1),
       );
-      return k.subtract(body, [...holes, engraver(k, engraving(part, d))]);
+      return k.subtract(body, [...holes, ...engravings(part, d).map((mark) => engraver(k, mark))]);
     },
 
     stated(d): Stated {
@@ -136,7 +140,7 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
         pieces: 1,
         bounds: { min: [0, -d.length / 2, 0], max: [d.depth, d.length / 2, d.height] },
         bareVolume,
-        volume: bareVolume - edges - ends - holes - engravedVolume(engraving(part, d)),
+        volume: bareVolume - edges - ends - holes - engravings(part, d).reduce((sum, mark) => sum + engravedVolume(mark), 0),
       };
     },
 

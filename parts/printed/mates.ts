@@ -3,6 +3,7 @@ import type { HubDesign } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
 import { convexOverlap } from '../solid/clip.js';
 import { circumscribed, holeLoop, polygon, shaftLoop, sidesFor } from '../solid/facets.js';
+import { teardrop } from '../solid/outline.js';
 import { integrate, loopArea, slotThroughRing } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
 import { SEAT_LEAD_IN } from './roller-hub.js';
@@ -11,8 +12,10 @@ import { SEAT_LEAD_IN } from './roller-hub.js';
 export interface Overlap {
   readonly a: string;
   readonly b: string;
-  /** mm3 for each pair of copies; every other pair of pieces may only touch. */
+  /** mm3 for each pair; every other pair of pieces may only touch. */
   readonly volume: number;
+  /** How many pairs of copies overlap so. */
+  readonly pairs: number;
   readonly why: string;
 }
 
@@ -39,7 +42,7 @@ function closedFingers({ grip }: Machine): Overlap {
   const depth = mount.headRadius - cone(mount.headBottom);
   const neck = mount.headBottom - Math.max(0, depth) / (1 + coneSlope);
   const volume = integrate(section, neck, mount.headBottom) + integrate(section, mount.headBottom, mount.headTop);
-  return { a: 'tube-mount', b: 'lock-ring', volume, why: 'fingers closed on the likely tube' };
+  return { a: 'tube-mount', b: 'lock-ring', volume, pairs: 1, why: 'fingers closed on the likely tube' };
 }
 
 function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
@@ -50,6 +53,7 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
     a: 'tube-mount',
     b: 'tube',
     volume: standOut(tubeOuter, pilot) * (grip.mount.pilotTop - grip.mount.pilotBottom),
+    pairs: 1,
     why: 'pilot pressed on the tube',
   });
   const spigot = polygon(rim.spigotFit.drawn / 2, sidesFor(rim.flangeRadius));
@@ -57,6 +61,7 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
     a: 'rim-ring',
     b: 'tube',
     volume: standOut(spigot, holeLoop(tube.inner.likely / 2)) * (rim.spigotLength - SPIGOT_LEAD),
+    pairs: 1,
     why: 'spigot pressed into the tube',
   });
   for (const end of ['lower', 'upper'] as const) {
@@ -67,6 +72,7 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       a: `roller-hub-${end}`,
       b: `roller-shell-${end}`,
       volume: standOut(shaft, shell) * (hub.spigotLength - SPIGOT_LEAD - hub.notch.depth * notched(hub, hub.spigotFit.drawn / 2)),
+      pairs: 2,
       why: 'spigot pressed into the shell',
     });
     if (hub.dead) {
@@ -75,6 +81,7 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
         a: `roller-hub-${end}`,
         b: `bearing-${end}`,
         volume: standOut(ring, drawnHole(hub.dead.seatFit.drawn / 2)) * (hub.dead.seatDepth - SEAT_LEAD_IN),
+        pairs: 2,
         why: 'bearing pressed into its seat',
       });
     }
@@ -84,7 +91,8 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       result.push({
         a: `roller-hub-${end}`,
         b: `axle-${end}`,
-        volume: standOut(axle, bore) * (hub.flangeThickness + hub.spigotLength),
+        volume: standOut(axle, bore) * (hub.flangeThickness + hub.spigotLength) - screwMouth(hub.live, rollers[end].axle),
+        pairs: 2,
         why: 'hub pressed on its axle',
       });
     }
@@ -101,6 +109,12 @@ function notched(hub: HubDesign, radius: number): number {
 }
 
 const drawnHole = (radius: number, sides = sidesFor(radius)): Loop => polygon(circumscribed(radius, sides), sides);
+
+/** Where the set screw’s hole opens in the flat, nothing presses on the axle. mm3 */
+function screwMouth(live: NonNullable<HubDesign['live']>, axle: { diameter: number; flat: number }): number {
+  const pressed = Math.max(0, axle.diameter / 2 - axle.flat - live.flatDistance);
+  return loopArea(teardrop(live.screwHole / 2, [0, 0])) * pressed;
+}
 
 /** Area by which a shaft stands out of its hole. */
 function standOut(shaft: Loop, hole: Loop): number {

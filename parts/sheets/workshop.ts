@@ -1,10 +1,17 @@
 import type { PartOrder } from '../printed/catalog.js';
+import { proveStl } from './proof.js';
 
 /** Builds parts; loading it loads the modelling libraries, which nothing else needs. */
 export interface Workshop {
   /** The part as the bytes of a binary STL file, mm. */
   stlOf(order: PartOrder): Uint8Array;
 }
+
+/**
+ * mm. The serializer snaps vertices to about 1e-5 of a part's size, and a sliver that a boolean left can fall shut in that. A
+ * mesh whose file does not read back closed is smoothed by these steps, each far below what a printer shows, until it does.
+ */
+const SMOOTHING = [0, 0.002, 0.005, 0.01];
 
 export async function openWorkshop(): Promise<Workshop> {
   const [{ loadKernel }, { writeStl }] = await Promise.all([
@@ -13,7 +20,15 @@ export async function openWorkshop(): Promise<Workshop> {
   ]);
   const kernel = await loadKernel();
   return {
-    stlOf: ({ part, dimensions }) =>
-      writeStl(kernel.scope(() => kernel.mesh(part.build(dimensions, kernel)))),
+    stlOf: ({ part, dimensions, stated }) =>
+      kernel.scope(() => {
+        const solid = part.build(dimensions, kernel);
+        let bytes: Uint8Array = new Uint8Array();
+        for (const tolerance of SMOOTHING) {
+          bytes = writeStl(kernel.mesh(tolerance > 0 ? kernel.simplify(solid, tolerance) : solid));
+          if (proveStl(bytes, stated).complaints.length === 0) break;
+        }
+        return bytes;
+      }),
   };
 }

@@ -1,4 +1,8 @@
 import type { Bounds } from './vector.js';
+import { PointIndex } from './weld.js';
+
+/** Two vertex numbers below this make one exact number. */
+const EDGE_BASE = 2 ** 26;
 
 /**
  * What can be said of a triangle mesh by counting, without trusting whoever made it.
@@ -54,28 +58,28 @@ export function meshFacts(soup: ArrayLike<number>): MeshFacts {
   }
 
   // A directed edge may be run once only, and its opposite must be run too.
-  const edges = new Map<string, number[]>();
+  const edges = new Map<number, number>();
+  const doubled = new Set<number>();
+  const edge = (from: number, to: number): number => from * EDGE_BASE + to;
   for (const t of whole) {
     for (let i = 0; i < 3; i++) {
-      const key = `${corners[3 * t + i]},${corners[3 * t + ((i + 1) % 3)]}`;
-      const users = edges.get(key);
-      if (users) users.push(3 * t + i);
-      else edges.set(key, [3 * t + i]);
+      const key = edge(corners[3 * t + i]!, corners[3 * t + ((i + 1) % 3)]!);
+      if (edges.has(key)) doubled.add(key);
+      else edges.set(key, 3 * t + i);
     }
   }
   let openEdges = 0;
   const pieces = new Groups(count);
   const fans = new Groups(3 * count);
-  for (const [key, users] of edges) {
-    const [from, to] = key.split(',');
-    const opposite = edges.get(`${to},${from}`);
-    if (users.length !== 1 || opposite?.length !== 1) {
+  const next = (corner: number): number => corner - (corner % 3) + ((corner + 1) % 3);
+  for (const [key, here] of edges) {
+    const reverse = edge(key % EDGE_BASE, Math.floor(key / EDGE_BASE));
+    const there = edges.get(reverse);
+    if (there === undefined || doubled.has(key) || doubled.has(reverse)) {
       openEdges++;
       continue;
     }
     // The two triangles at an edge belong to one piece, and share the fan at each of its ends.
-    const [here, there] = [users[0]!, opposite[0]!];
-    const next = (corner: number): number => corner - (corner % 3) + ((corner + 1) % 3);
     pieces.merge(Math.floor(here / 3), Math.floor(there / 3));
     fans.merge(here, next(there));
     fans.merge(next(here), there);
@@ -98,18 +102,9 @@ export function meshFacts(soup: ArrayLike<number>): MeshFacts {
 }
 
 function weld(soup: ArrayLike<number>, count: number): Int32Array {
-  const index = new Map<string, number>();
+  const index = new PointIndex(count);
   const corners = new Int32Array(3 * count);
-  for (let i = 0; i < 3 * count; i++) {
-    // Adding zero makes -0 and 0 the same place.
-    const key = `${soup[3 * i]! + 0},${soup[3 * i + 1]! + 0},${soup[3 * i + 2]! + 0}`;
-    let id = index.get(key);
-    if (id === undefined) {
-      id = index.size;
-      index.set(key, id);
-    }
-    corners[i] = id;
-  }
+  for (let i = 0; i < 3 * count; i++) corners[i] = index.of(soup[3 * i]!, soup[3 * i + 1]!, soup[3 * i + 2]!);
   return corners;
 }
 

@@ -37,6 +37,8 @@ export interface Kernel {
   subtract(base: Solid, cutters: readonly Solid[]): Solid;
   intersect(a: Solid, b: Solid): Solid;
   place(solid: Solid, placement: Placement): Solid;
+  /** The solid with details below `tolerance` mm smoothed away, where it has any. */
+  simplify(solid: Solid, tolerance: number): Solid;
   /** Overlapping loops joined to one region. */
   join(loops: readonly Loop[]): Region;
   mesh(solid: Solid): Mesh;

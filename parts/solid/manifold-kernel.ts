@@ -106,6 +106,7 @@ export function manifoldKernel(module: ManifoldToplevel, name: string, primitive
       const mesh = bodyOf(solid).getMesh();
       return { positions: mesh.vertProperties, triangles: mesh.triVerts };
     },
+    simplify: (solid, tolerance) => hold(bodyOf(solid).simplify(tolerance)),
     volume: (solid) => bodyOf(solid).volume(),
     bounds: (solid) => {
       const { min, max } = bodyOf(solid).boundingBox();

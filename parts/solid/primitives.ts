@@ -1,6 +1,7 @@
 import jscad from '@jscad/modeling';
 import type { Section } from './kernel.js';
 import type { Loop, Region, Vec2 } from './vector.js';
+import { PointIndex } from './weld.js';
 
 const { extrudeFromSlices, extrudeLinear, extrudeRotate, slice } = jscad.extrusions;
 const { geom2, geom3 } = jscad.geometries;
@@ -67,29 +68,17 @@ export function revolved(profile: Loop, sides: number): Geom3 {
 
 /** Triangles of a JSCAD solid: vertices rounded to float32 first, then made one where they are the same. */
 export function trianglesOf(shape: Geom3): { positions: Float32Array; triangles: Uint32Array } {
-  const index = new Map<string, number>();
-  const positions: number[] = [];
+  const faces = geom3.toPolygons(shape);
+  const index = new PointIndex(faces.length);
   const triangles: number[] = [];
-  const vertex = (point: readonly number[]): number => {
-    const x = Math.fround(point[0]!) + 0;
-    const y = Math.fround(point[1]!) + 0;
-    const z = Math.fround(point[2]!) + 0;
-    const key = `${x},${y},${z}`;
-    const known = index.get(key);
-    if (known !== undefined) return known;
-    const fresh = positions.length / 3;
-    index.set(key, fresh);
-    positions.push(x, y, z);
-    return fresh;
-  };
-  for (const face of geom3.toPolygons(shape)) {
-    const corners = face.vertices.map(vertex);
+  for (const face of faces) {
+    const corners = face.vertices.map(([x, y, z]) => index.of(x, y, z));
     for (let i = 2; i < corners.length; i++) {
       const [a, b, c] = [corners[0]!, corners[i - 1]!, corners[i]!];
       if (a !== b && b !== c && c !== a) triangles.push(a, b, c);
     }
   }
-  return { positions: Float32Array.from(positions), triangles: Uint32Array.from(triangles) };
+  return { positions: index.positions(), triangles: Uint32Array.from(triangles) };
 }
 
 /** A mesh as JSCAD's own geometry, which its serializers read. */

@@ -2,22 +2,16 @@ import { describe, expect, it } from 'vitest';
 import type { Machine } from '../../parts/machine/machine.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 import { STARTERS, starterMachine } from '../helpers/machines.js';
-import { overlaps } from '../helpers/mating.js';
+import { overlaps, wrongOverlaps } from '../helpers/mating.js';
 
 const kernel = await loadKernel();
-
-/** What two solids may share by the rounding of float32 vertices where they touch, mm3. */
-const TOUCH = 0.05;
 
 describe.each(STARTERS)('the pieces of %s in their places', (starter) => {
   it('overlap by what their fits declare, and nowhere else', () => {
     const found = kernel.scope(() => overlaps(starterMachine(starter), kernel));
-    for (const { a, b, found: volume, declared } of found) {
-      expect(Math.abs(volume - declared), `${a} and ${b}: ${volume} mm3, declared ${declared}`).toBeLessThan(
-        Math.max(TOUCH, 0.02 * declared),
-      );
-    }
-    expect(found.some(({ a, b, declared }) => a === 'tube-mount' && b === 'lock-ring' && declared > 100)).toBe(true);
+    expect(wrongOverlaps(found)).toEqual([]);
+    // The closed fingers are there to be seen.
+    expect(found.find(({ a, b }) => a === 'lock-ring' && b === 'tube-mount')?.declared).toBeGreaterThan(100);
   });
 });
 
@@ -42,11 +36,7 @@ describe('a clearance made negative', () => {
   it.each(spoilers)('%s: the pieces run into each other', (_name, [one, other], spoil) => {
     const sound = starterMachine('travelling-demonstrator');
     const between = (machine: Machine) =>
-      kernel.scope(() =>
-        overlaps(machine, kernel)
-          .filter(({ a, b }) => (a.startsWith(one) && b.startsWith(other)) || (a.startsWith(other) && b.startsWith(one)))
-          .reduce((sum, { found }) => sum + found, 0),
-      );
+      kernel.scope(() => overlaps(machine, kernel, [one, other]).reduce((sum, { found }) => sum + found, 0));
     expect(between(spoil(sound))).toBeGreaterThan(between(sound) + 1);
   });
 });
