@@ -24,11 +24,12 @@ export interface BaseLayout {
     readonly lipRadius: number;
     readonly seatTop: number;
     readonly clampGap: number;
+    readonly headDepth: number;
     readonly keyWidth: number;
     readonly keyDepth: number;
     readonly studNotchWidth: number;
   };
-  readonly skirt: { readonly innerRadius: number; readonly thickness: number };
+  readonly skirt: { readonly innerRadius: number; readonly thickness: number; readonly nutDepth: number };
   readonly plate: { readonly openingRadius: number; readonly boltHole: number; readonly studHole: number };
 }
 
@@ -43,10 +44,15 @@ const COLLAR = {
   wallOutsideSeat: 4.5,
   edge: 2.5,
   keyClearance: 0.25,
+  /** A counterbored head lies this deep below the surface. */
+  aboveHead: 0.4,
+  beyondNut: 0.7,
   /** Wide enough for a cable lug and the key of an M5 nut beside the stud. */
   studNotch: 18,
 };
 const SKIRT_THICKNESS = 8;
+/** Room in a nut’s pocket above the nut. mm */
+const NUT_RECESS = 0.5;
 /** The skirt’s bore lies inside the plate’s opening, so that the belt meets plastic before a sheet edge. mm */
 const SKIRT_INSET = 11;
 const OPENING_INSET = 8;
@@ -68,11 +74,13 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
   const flangeRadius = boltRadius + head.headDiameter / 2 + COLLAR.edge;
   const height = seatTop + COLLAR.lipHeight;
 
-  const grippedThickness = height - (head.headHeight + 0.4) + COLLAR.clampGap + plateThickness + SKIRT_THICKNESS;
+  // From the plate's top face to a thread beyond the nut in its pocket.
+  const toNut = plateThickness + SKIRT_THICKNESS - NUT_RECESS + COLLAR.beyondNut;
+  const underHead = height - head.headHeight - COLLAR.aboveHead;
   return {
     screw: 'M4',
-    screwLength: nextScrewLength(grippedThickness - 1),
-    skirtScrewLength: nextScrewLength(plateThickness + SKIRT_THICKNESS - 1),
+    screwLength: nextScrewLength(underHead + COLLAR.clampGap + toNut),
+    skirtScrewLength: nextScrewLength(head.washer.thickness + toNut),
     boltRadius: round(boltRadius),
     boltAngles: Array.from({ length: BOLTS }, (_, i) => 30 + (360 / BOLTS) * i),
     skirtBoltAngles: [60, 240],
@@ -85,11 +93,12 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
       lipRadius: round(lipRadius),
       seatTop: round(seatTop),
       clampGap: COLLAR.clampGap,
+      headDepth: round(head.headHeight + COLLAR.aboveHead),
       keyWidth: round(grip.key.width - COLLAR.keyClearance + calibration.hole),
       keyDepth: round(grip.key.depth - COLLAR.keyClearance),
       studNotchWidth: COLLAR.studNotch,
     },
-    skirt: { innerRadius: round(half - SKIRT_INSET), thickness: SKIRT_THICKNESS },
+    skirt: { innerRadius: round(half - SKIRT_INSET), thickness: SKIRT_THICKNESS, nutDepth: round(head.nutHeight + NUT_RECESS) },
     plate: {
       openingRadius: half - OPENING_INSET,
       boltHole: fastener('M4').clearance.medium,

@@ -117,7 +117,13 @@ export interface Roller {
   readonly length: number;
   readonly crown: number;
   readonly axisZ: number;
-  readonly axle: { readonly kind: 'live' | 'dead'; readonly diameter: number; readonly flat: number };
+  readonly axle: {
+    readonly kind: 'live' | 'dead';
+    readonly diameter: number;
+    readonly flat: number;
+    /** As cut; the upper one still passes the terminal’s opening. */
+    readonly length: number;
+  };
   readonly bearing: BearingMatch;
 }
 

@@ -18,10 +18,12 @@ const ABOVE_RIM = 9;
 /** mm under skirt and plate: room for the carrier and for the tension screws’ travel. The axis goes down in steps of 5. */
 const BELOW_SKIRT = 13.5;
 const LOWER_STEP = 5;
+/** mm of axle beyond each end of the shell: hub, carrier and a pulley. */
+const AXLE_BEYOND = 32;
+/** mm between what goes through the terminal’s opening and its edge. Common practice asks 3. */
+const OPENING_CLEARANCE = 3;
 /** mm of air between roller and motor body. Common practice asks 40. */
 const MOTOR_CLEARANCE = 45;
-
-type RollerValues = MachineValues['rollers']['lower'];
 
 /**
  * Decides every dimension of the machine from what was measured.
@@ -43,8 +45,8 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     -Math.ceil((plate.thickness + base.skirt.thickness + lowerRadius + BELOW_SKIRT) / LOWER_STEP) * LOWER_STEP;
   const upperAxis = Math.round(tube.rimZ + values.rollers.upper.outer.mean / 2 + ABOVE_RIM);
   const rollers = {
-    lower: resolveRoller('lower', values.rollers.lower, lowerAxis),
-    upper: resolveRoller('upper', values.rollers.upper, upperAxis),
+    lower: resolveRoller('lower', values, lowerAxis),
+    upper: resolveRoller('upper', values, upperAxis),
   };
   const drive = resolveDrive(values, rollers.lower);
   const belt = resolveBelt(values, rollers, drive, tube);
@@ -133,11 +135,14 @@ function resolveTube(values: MachineValues): Tube {
   return { material, outer, wall, inner, length, footZ, rimZ: footZ + length };
 }
 
-function resolveRoller(end: 'lower' | 'upper', values: RollerValues, axisZ: number): Roller {
-  const bearing = findBearing(values.bearing);
-  if (!bearing) throw new RangeError(`no bearing ${values.bearing} in stock`);
-  const { material, outer, inner, length, crown, axle } = values;
-  return { end, material, outer, inner, length, crown, axisZ, axle, bearing };
+function resolveRoller(end: 'lower' | 'upper', values: MachineValues, axisZ: number): Roller {
+  const { material, outer, inner, length, crown, axle, bearing: name } = values.rollers[end];
+  const bearing = findBearing(name);
+  if (!bearing) throw new RangeError(`no bearing ${name} in stock`);
+  const wanted = length + 2 * AXLE_BEYOND;
+  const most = 2 * Math.floor(values.terminal.opening.diameter.low / 2 - OPENING_CLEARANCE);
+  const cut = end === 'upper' ? Math.min(wanted, most) : wanted;
+  return { end, material, outer, inner, length, crown, axisZ, axle: { ...axle, length: cut }, bearing };
 }
 
 function resolveTerminal(values: MachineValues, rimZ: number): Terminal {

@@ -141,7 +141,6 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,
       headRadius: screw.headDiameter / 2 + HEAD_ROOM.radius,
-      headDepth: screw.headHeight + HEAD_ROOM.above,
       boltAngles: base.boltAngles,
       pocketAngles: base.skirtBoltAngles,
       pocketRadius: screw.washer.outer / 2 + HEAD_ROOM.radius,

@@ -31,7 +31,7 @@ type SkirtDimensions = {
 const EDGE = 1;
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4;
-const NUT_ROOM = { flats: 0.2, height: 0.5 };
+const NUT_ROOM = 0.2;
 const CABLE = { width: 3.2, depth: 3 };
 
 function profile(d: SkirtDimensions): Loop {
@@ -118,8 +118,8 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,
       boltAngles: flipped.sort((a, b) => a - b),
-      nutFlats: screw.nutFlats + NUT_ROOM.flats - print.calibration.hole,
-      nutDepth: screw.nutHeight + NUT_ROOM.height,
+      nutFlats: screw.nutFlats + NUT_ROOM - print.calibration.hole,
+      nutDepth: base.skirt.nutDepth,
       studAngle: base.stud.angle,
       studHole: fastener(base.stud.size).clearance.medium,
       grooveWidth: CABLE.width,

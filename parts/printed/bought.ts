@@ -132,7 +132,7 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
   const roller = machine.rollers[end];
   const hub = machine.hubs[end];
   const half = roller.length / 2;
-  const reach = half + hub.flangeThickness + 25;
+  const reach = roller.axle.length / 2;
   const shell: BoughtPiece = {
     id: `roller-shell-${end}`,
     title: `${end} roller shell`,

@@ -149,6 +149,14 @@ const bareVolume = (d: BodyDimensions) => revolvedVolume(profile(d), sidesFor(d.
 const copies = 2;
 const print = { walls: 4, infill: 60, orientation: 'flange on the bed' };
 
+/** Usual lengths of set screws, mm. Source: ISO 4026, from memory. */
+const SET_SCREWS = [4, 5, 6, 8, 10, 12, 16, 20];
+
+/** The longest set screw that does not stand out of its hub: what would stand out rubs. */
+function setScrewLength(room: number): number {
+  return Math.max(SET_SCREWS[0]!, ...SET_SCREWS.filter((length) => length <= room - 0.3));
+}
+
 /** Printed end of the driven roller: turns with its axle, held by a set screw on the axle’s flat. */
 export const lowerHub: PrintedPart<LiveDimensions> = {
   id: 'roller-hub-lower',
@@ -201,8 +209,14 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
     return { genus: 3, pieces: 1, bounds: roundBounds(d.flangeRadius, height(d)), bareVolume: bareVolume(d), volume };
   },
   place: (machine) => placements(machine, 'lower'),
-  fasteners: (): readonly Fastener[] => [
-    { what: 'set screw ISO 4026', size: 'M3', length: 10, count: copies, use: 'hub on the lower axle' },
+  fasteners: ({ hubs }): readonly Fastener[] => [
+    {
+      what: 'set screw ISO 4026',
+      size: 'M3',
+      length: setScrewLength(hubs.lower.flangeRadius - (hubs.lower.live?.flatDistance ?? 0)),
+      count: copies,
+      use: 'hub on the lower axle',
+    },
     { what: 'hexagon nut ISO 4032', size: 'M3', length: undefined, count: copies, use: 'in the lower hubs' },
   ],
 };
