@@ -1,7 +1,7 @@
 // Brings a clone to where the program runs: installs the packages the lock file names and builds, each only when needed.
 // Plain JavaScript, because it runs before anything is installed or built.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -10,7 +10,11 @@ const modules = join(root, 'node_modules');
 const stamp = join(root, 'dist', '.built');
 
 function run(command, args) {
-  const { status, error } = spawnSync(command, args, { cwd: root, stdio: ['ignore', 2, 2], shell: process.platform === 'win32' });
+  const { status, error } = spawnSync(command, args, {
+    cwd: root,
+    stdio: ['ignore', 2, 2],
+    shell: process.platform === 'win32',
+  });
   if (error || status !== 0) {
     console.error(`tubewright: "${command} ${args.join(' ')}" failed${error ? `: ${error.message}` : ''}`);
     process.exit(3);
@@ -36,14 +40,17 @@ function install() {
 }
 
 function build() {
-  const sources = ['parts', 'cli', 'test'].map((folder) => join(root, folder)).filter(existsSync);
+  const sources = ['parts', 'cli', 'test/bench'].map((folder) => join(root, folder)).filter(existsSync);
   const time = Math.max(...sources.map(latest), changed(join(root, 'tsconfig.json')));
   if (changed(stamp) >= time && !process.argv.includes('--build')) return;
   console.error('Building ...');
-  // A file that was renamed must not go on living in the output.
+  // Built beside and then exchanged: a source that was renamed does not live on, and a program that runs meanwhile
+  // finds its files all but always.
+  const next = join(root, `.dist-${process.pid}`);
+  run(process.execPath, [join(modules, 'typescript', 'bin', 'tsc'), '-p', 'cli', '--outDir', next]);
+  writeFileSync(join(next, '.built'), '');
   rmSync(join(root, 'dist'), { recursive: true, force: true });
-  run(process.execPath, [join(modules, 'typescript', 'bin', 'tsc')]);
-  writeFileSync(stamp, '');
+  renameSync(next, join(root, 'dist'));
 }
 
 install();

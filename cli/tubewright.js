@@ -15,12 +15,21 @@ if (major < 20 || (major === 20 && minor < 19)) {
   console.error('tubewright is not built yet. In its folder run:  node cli/setup.js');
   process.exit(3);
 } else {
+  // Whoever reads may stop reading (a pager that was closed): then there is nobody left to tell.
+  process.stdout.on('error', (error) => {
+    if (error.code !== 'EPIPE')
+      console.error(`tubewright: the output could not be written: ${error.message}`);
+    process.exit(error.code === 'EPIPE' ? process.exitCode : 3);
+  });
   try {
     const { main } = await import(pathToFileURL(program).href);
     process.exitCode = await main(process.argv);
   } catch (error) {
-    if (error?.code !== 'ERR_MODULE_NOT_FOUND') throw error;
-    console.error(`tubewright misses a package (${error.message.split('\n')[0]}).\nIn its folder run:  node cli/setup.js`);
+    // 1 is kept for machines in danger, so a fault of the program ends with 3 as well.
     process.exitCode = 3;
+    const missing = error?.code === 'ERR_MODULE_NOT_FOUND' ? error.message.split('\n')[0] : undefined;
+    if (missing)
+      console.error(`tubewright misses a package (${missing}).\nIn its folder run:  node cli/setup.js`);
+    else console.error('This is a fault of tubewright, please report it:\n', error);
   }
 }

@@ -98,7 +98,11 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
       keyDepth: round(grip.key.depth - COLLAR.keyClearance),
       studNotchWidth: COLLAR.studNotch,
     },
-    skirt: { innerRadius: round(half - SKIRT_INSET), thickness: SKIRT_THICKNESS, nutDepth: round(head.nutHeight + NUT_RECESS) },
+    skirt: {
+      innerRadius: round(half - SKIRT_INSET),
+      thickness: SKIRT_THICKNESS,
+      nutDepth: round(head.nutHeight + NUT_RECESS),
+    },
     plate: {
       openingRadius: half - OPENING_INSET,
       boltHole: fastener('M4').clearance.medium,

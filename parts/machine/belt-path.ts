@@ -33,7 +33,12 @@ export function freeLength(loopLength: number, stretchPercent: number): number {
  * Belt speed in m/s.
  * Belt-driven pulleys turn in the ratio of their pitch diameters; the belt runs on the roller at its neutral layer.
  */
-export function beltSpeed(motorRpm: number, motorPulley: number, rollerPulley: number, runDiameter: number): number {
+export function beltSpeed(
+  motorRpm: number,
+  motorPulley: number,
+  rollerPulley: number,
+  runDiameter: number,
+): number {
   const rollerRpm = (motorRpm * motorPulley) / rollerPulley;
   return (rollerRpm / 60) * Math.PI * (runDiameter / 1000);
 }

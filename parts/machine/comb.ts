@@ -107,7 +107,10 @@ export function designComb(input: {
   const fromEnd = tipFor(most, beltRadius, offset) - tip;
   const slotTo = slotFrom + toStop + fromEnd;
   const screwAt = tip + slotTo - toStop;
-  const marks = Array.from({ length: Math.floor(most) - Math.ceil(least) + 1 }, (_, i) => Math.ceil(least) + i);
+  const marks = Array.from(
+    { length: Math.floor(most) - Math.ceil(least) + 1 },
+    (_, i) => Math.ceil(least) + i,
+  );
   return {
     end,
     style,

@@ -8,7 +8,8 @@ const allowance = (value: number, meaning: string): Constant => ({
   value,
   unit: 'mm',
   meaning,
-  source: 'our table after printing-service guides (press 0.1, normal 0.15-0.25, sliding 0.2-0.3, loose 0.4-0.5)',
+  source:
+    'our table after printing-service guides (press 0.1, normal 0.15-0.25, sliding 0.2-0.3, loose 0.4-0.5)',
   status: 'common-practice',
 });
 

@@ -8,7 +8,12 @@ import type { Reading } from './reading.js';
  * that the forces of closing and of releasing stay between these two parts.
  */
 
-const rule = (value: number, unit: string, meaning: string, source = 'common practice, no source'): Constant => ({
+const rule = (
+  value: number,
+  unit: string,
+  meaning: string,
+  source = 'common practice, no source',
+): Constant => ({
   value,
   unit,
   meaning,

@@ -1,6 +1,6 @@
 import type { BearingMatch } from '../stock/bearings.js';
-import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/iso286.js';
 import { fastener } from '../stock/fasteners.js';
+import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/iso286.js';
 import { shoulderFor } from '../stock/shoulders.js';
 import { type Calibration, type Fit, type FitClass, printedHole, printedShaft, round } from './fits.js';
 import type { Reading } from './reading.js';
@@ -104,8 +104,16 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
   const tolerance = bearingOutsideTolerance(outside);
   const shoulder = shoulderFor(bearing.row);
   const seatFit = printedHole(
-    { id: `fit/bearing-${end}-in-hub`, title: `Bearing ${bearing.row.designation} in the ${end} hub`, class: input.classes.bearing },
-    { low: outside + tolerance.lower, likely: outside + (tolerance.lower + tolerance.upper) / 2, high: outside + tolerance.upper },
+    {
+      id: `fit/bearing-${end}-in-hub`,
+      title: `Bearing ${bearing.row.designation} in the ${end} hub`,
+      class: input.classes.bearing,
+    },
+    {
+      low: outside + tolerance.lower,
+      likely: outside + (tolerance.lower + tolerance.upper) / 2,
+      high: outside + tolerance.upper,
+    },
     calibration,
   );
   const seatDepth = round(bearing.width + HUB.axialRoom);

@@ -2,7 +2,16 @@ import { pressureAt, relativeDensity, VACUUM_PERMITTIVITY } from '../stock/air.j
 import { findBearing } from '../stock/bearings.js';
 import { beltMaterial } from '../stock/belts.js';
 import { plateMaterial } from '../stock/metals.js';
-import { BELT_CHARGE, BELT_CROWN, BELT_ROOM_MARGIN, BELT_WANDER, FRICTION_HIGH, FRICTION_LOW, HAND_TORQUE, SIDE_PUSH } from './allowances.js';
+import {
+  BELT_CHARGE,
+  BELT_CROWN,
+  BELT_ROOM_MARGIN,
+  BELT_WANDER,
+  FRICTION_HIGH,
+  FRICTION_LOW,
+  HAND_TORQUE,
+  SIDE_PUSH,
+} from './allowances.js';
 import { designBase } from './base.js';
 import { beltRoom, beltSpeed, freeLength, openBelt } from './belt-path.js';
 import { type CombDesign, designComb } from './comb.js';
@@ -37,12 +46,18 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
   const { plate } = values.base;
   const caliperError = values.measuring.caliper_error;
 
-  const grip = designGrip({ outer: tube.outer, innerRadius: tube.inner.likely / 2 }, fits.pilot, caliperError, calibration);
+  const grip = designGrip(
+    { outer: tube.outer, innerRadius: tube.inner.likely / 2 },
+    fits.pilot,
+    caliperError,
+    calibration,
+  );
   const base = designBase(grip, plate.thickness, calibration);
 
   const lowerRadius = values.rollers.lower.outer.mean / 2;
   const lowerAxis =
-    -Math.ceil((plate.thickness + base.skirt.thickness + lowerRadius + BELOW_SKIRT) / LOWER_STEP) * LOWER_STEP;
+    -Math.ceil((plate.thickness + base.skirt.thickness + lowerRadius + BELOW_SKIRT) / LOWER_STEP) *
+    LOWER_STEP;
   const upperAxis = Math.round(tube.rimZ + values.rollers.upper.outer.mean / 2 + ABOVE_RIM);
   const rollers = {
     lower: resolveRoller('lower', values, lowerAxis),
@@ -151,7 +166,8 @@ function resolveTerminal(values: MachineValues, rimZ: number): Terminal {
   const radius = diameter.mean / 2;
   // The lip's bead lies inside the sphere and touches it; its lowest point is the lip's plane.
   const beadRadius = opening.diameter.mean / 2 + opening.lip;
-  const sphereCentre = lipZ + opening.lip + Math.sqrt(Math.max(0, (radius - opening.lip) ** 2 - beadRadius ** 2));
+  const sphereCentre =
+    lipZ + opening.lip + Math.sqrt(Math.max(0, (radius - opening.lip) ** 2 - beadRadius ** 2));
   const tall = shape === 'sphere' || !height ? sphereCentre + radius - lipZ : height.mean;
   return {
     shape,

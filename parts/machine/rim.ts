@@ -1,5 +1,5 @@
-import { type Calibration, type Fit, type FitClass, printedShaft, round } from './fits.js';
 import type { Span } from './fits.js';
+import { type Calibration, type Fit, type FitClass, printedShaft, round } from './fits.js';
 
 /** The ring on the tube's upper rim that carries the upper comb (and later the upper carrier). Radii in mm, as drawn. */
 export interface RimDesign {

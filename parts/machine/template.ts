@@ -1,4 +1,4 @@
-import { CST, isMap, isScalar, Lexer, LineCounter, type Node, type Pair, parseDocument } from 'yaml';
+import { CST, isMap, isScalar, Lexer, LineCounter, type Node, type Pair, parseDocument, visit } from 'yaml';
 import type { Declaration } from './declare.js';
 import { declarationOf, FOLLOWS_UNITS, type KeyNote, keyNotes } from './key-notes.js';
 
@@ -42,6 +42,23 @@ export function annotate(text: string): string {
     lines[from - 1] = `${(lines[from - 1] ?? '').trimEnd()} # ${commentFor(place.key, declaration)}`;
   }
   return lines.join('\n');
+}
+
+/**
+ * A machine file with one key a line, so that each has room for its comment: values in braces are laid out as blocks,
+ * lists stay as they are. A comment that stood behind a brace spoke of the line that is gone, and goes with it.
+ */
+export function inBlocks(text: string): string {
+  const document = parseDocument(text);
+  if (!isMap(document.contents) || document.contents.flow) return text;
+  visit(document, {
+    Map: (_, map) => {
+      if (!map.flow || map.items.length === 0) return;
+      map.flow = false;
+      map.comment = null;
+    },
+  });
+  return document.toString({ lineWidth: 0, flowCollectionPadding: false });
 }
 
 interface KeyPlace {

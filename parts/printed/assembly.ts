@@ -34,7 +34,13 @@ export function assembly(machine: Machine): Piece[] {
     );
   });
   const bought = boughtPieces(machine).map(
-    (piece): Piece => ({ ...piece, of: piece.id, printed: false, moves: [], build: (kernel) => piece.build(kernel) }),
+    (piece): Piece => ({
+      ...piece,
+      of: piece.id,
+      printed: false,
+      moves: [],
+      build: (kernel) => piece.build(kernel),
+    }),
   );
   return [...printed, ...bought];
 }

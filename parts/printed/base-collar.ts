@@ -1,10 +1,10 @@
 import type { Machine } from '../machine/machine.js';
-import { fastener } from '../stock/fasteners.js';
 import { circumscribed, holeLoop, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { holeVolume, integrate, revolvedVolume, slotFromFlat } from '../solid/sections.js';
 import { type Loop, radians } from '../solid/vector.js';
+import { fastener } from '../stock/fasteners.js';
 import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
 
 type CollarDimensions = {
@@ -105,7 +105,8 @@ function holes(d: CollarDimensions, k: Kernel): Solid[] {
 export const baseCollar: PrintedPart<CollarDimensions> = {
   id: 'base-collar',
   revision: 1,
-  purpose: 'clamps the mount’s foot to the plate by a cone, keyed against turning; leaves room for the ground stud',
+  purpose:
+    'clamps the mount’s foot to the plate by a cone, keyed against turning; leaves room for the ground stud',
   copies: 1,
   step: 30,
   print: { walls: 5, infill: 50, orientation: 'plate side on the bed' },
@@ -163,7 +164,8 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
     const keyInner = d.seatRadius - d.keyDepth;
     const boreAt = (z: number) => (z < d.seatLand ? d.seatRadius : d.seatRadius - (z - d.seatLand));
     const keyArea = (z: number) => slotFromFlat(keyInner, boreAt(z), d.keyWidth);
-    const keyVolume = integrate(keyArea, 0, d.seatLand) + integrate(keyArea, d.seatLand, d.seatLand + d.keyDepth);
+    const keyVolume =
+      integrate(keyArea, 0, d.seatLand) + integrate(keyArea, d.seatLand, d.seatLand + d.keyDepth);
     const hole = (radius: number, depth: number) => holeVolume(radius, sidesFor(radius), depth);
     const screws = hole(d.boltHole / 2, d.height - d.headDepth) + hole(d.headRadius, d.headDepth);
     const pockets = hole(d.pocketRadius, d.pocketDepth);
@@ -210,8 +212,20 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
       count: base.boltAngles.length,
       use: 'collar, plate and skirt',
     },
-    { what: 'hexagon nut ISO 4032', size: base.screw, length: undefined, count: base.boltAngles.length, use: 'in the skirt' },
-    { what: 'cap screw or stud', size: base.stud.size, length: base.stud.length, count: 1, use: 'ground stud, from below' },
+    {
+      what: 'hexagon nut ISO 4032',
+      size: base.screw,
+      length: undefined,
+      count: base.boltAngles.length,
+      use: 'in the skirt',
+    },
+    {
+      what: 'cap screw or stud',
+      size: base.stud.size,
+      length: base.stud.length,
+      count: 1,
+      use: 'ground stud, from below',
+    },
     { what: 'hexagon nut ISO 4032', size: base.stud.size, length: undefined, count: 2, use: 'ground stud' },
     { what: 'washer ISO 7089', size: base.stud.size, length: undefined, count: 3, use: 'ground stud' },
   ],

@@ -1,11 +1,18 @@
 import type { Machine } from '../machine/machine.js';
-import { fastener } from '../stock/fasteners.js';
-import { insert } from '../stock/inserts.js';
 import { circumscribed, holeLoop, polygon, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
-import { holeVolume, integrate, loopArea, revolvedVolume, slotFromFlat, slotThroughRing } from '../solid/sections.js';
+import {
+  holeVolume,
+  integrate,
+  loopArea,
+  revolvedVolume,
+  slotFromFlat,
+  slotThroughRing,
+} from '../solid/sections.js';
 import { type Loop, radians, type Vec2 } from '../solid/vector.js';
+import { fastener } from '../stock/fasteners.js';
+import { insert } from '../stock/inserts.js';
 import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { indexLine, tabInside } from './tab.js';
 
@@ -49,7 +56,10 @@ function profile(d: SkirtDimensions): Loop {
   ];
 }
 
-const at = (radius: number, angle: number): Vec2 => [radius * Math.cos(radians(angle)), radius * Math.sin(radians(angle))];
+const at = (radius: number, angle: number): Vec2 => [
+  radius * Math.cos(radians(angle)),
+  radius * Math.sin(radians(angle)),
+];
 
 function engraving(d: SkirtDimensions): Engraving {
   return {
@@ -83,7 +93,8 @@ function groove(d: SkirtDimensions, k: Kernel): Solid {
 export const baseSkirt: PrintedPart<SkirtDimensions> = {
   id: 'base-skirt',
   revision: 1,
-  purpose: 'takes the collar’s screws under the plate, carries the lower comb’s bracket, keeps the belt off the plate’s edge',
+  purpose:
+    'takes the collar’s screws under the plate, carries the lower comb’s bracket, keeps the belt off the plate’s edge',
   copies: 1,
   step: 10,
   print: { walls: 5, infill: 50, orientation: 'plate side on the bed' },
@@ -160,8 +171,10 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     const nut = loopArea(polygon(corner, 6)) * d.nutDepth + hole(d.boltHole / 2, t - d.nutDepth);
     // The groove runs into the stud's hole: half a hole of its depth is counted already.
     const grooveArea = (z: number) =>
-      slotThroughRing(boreAt(z), d.boltRadius, d.grooveWidth) - slotFromFlat(0, d.studHole / 2, d.grooveWidth);
-    const grooveVolume = integrate(grooveArea, t - d.grooveDepth, t - EDGE) + integrate(grooveArea, t - EDGE, t);
+      slotThroughRing(boreAt(z), d.boltRadius, d.grooveWidth) -
+      slotFromFlat(0, d.studHole / 2, d.grooveWidth);
+    const grooveVolume =
+      integrate(grooveArea, t - d.grooveDepth, t - EDGE) + integrate(grooveArea, t - EDGE, t);
     const volume =
       bareVolume +
       tabVolume -
@@ -196,9 +209,20 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       count: base.skirtBoltAngles.length,
       use: 'skirt to plate',
     },
-    { what: 'hexagon nut ISO 4032', size: base.screw, length: undefined, count: base.skirtBoltAngles.length, use: 'skirt' },
-    { what: 'washer ISO 7089', size: base.screw, length: undefined, count: base.skirtBoltAngles.length, use: 'skirt' },
+    {
+      what: 'hexagon nut ISO 4032',
+      size: base.screw,
+      length: undefined,
+      count: base.skirtBoltAngles.length,
+      use: 'skirt',
+    },
+    {
+      what: 'washer ISO 7089',
+      size: base.screw,
+      length: undefined,
+      count: base.skirtBoltAngles.length,
+      use: 'skirt',
+    },
     { what: 'heat-set insert', size: 'M3', length: undefined, count: 1, use: 'lower comb’s locking screw' },
   ],
 };
-

@@ -50,7 +50,9 @@ function plate({ plate, base }: Machine): BoughtPiece {
   ];
   const holes = [
     holeLoop(base.plate.openingRadius),
-    ...[...base.boltAngles, ...base.skirtBoltAngles].map((angle) => holeLoop(base.plate.boltHole / 2, at(angle))),
+    ...[...base.boltAngles, ...base.skirtBoltAngles].map((angle) =>
+      holeLoop(base.plate.boltHole / 2, at(angle)),
+    ),
     holeLoop(base.plate.studHole / 2, at(base.stud.angle)),
   ];
   return {
@@ -173,7 +175,8 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
           material: 'steel',
           placement: { turn: [side * 90, 0, 0], move: [0, side * outerFace, roller.axisZ] },
           // Pushed down to the shoulder.
-          build: (k) => k.extrude([shaftLoop(row.outer / 2), reversed(holeLoop(row.bore / 2))], foot, foot + width),
+          build: (k) =>
+            k.extrude([shaftLoop(row.outer / 2), reversed(holeLoop(row.bore / 2))], foot, foot + width),
         };
       })
     : [];

@@ -1,12 +1,11 @@
 import type { Machine } from '../machine/machine.js';
-import { fastener } from '../stock/fasteners.js';
-import { nextScrewLength } from '../stock/fasteners.js';
 import { holeLoop, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { filleted } from '../solid/outline.js';
 import { holeVolume, integrate, loopArea } from '../solid/sections.js';
 import type { Loop, Placement } from '../solid/vector.js';
+import { fastener, nextScrewLength } from '../stock/fasteners.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, type Stated } from './part.js';
 
 type BarDimensions = {
@@ -34,7 +33,11 @@ export const combGrooves = {
   },
   cutters(places: readonly number[], from: number, to: number, top: number, k: Kernel): Solid[] {
     return places.map((y) =>
-      k.extrude([rectangle(from, y - NEEDLE.width / 2, to, y + NEEDLE.width / 2)], top - NEEDLE.depth, top + 1),
+      k.extrude(
+        [rectangle(from, y - NEEDLE.width / 2, to, y + NEEDLE.width / 2)],
+        top - NEEDLE.depth,
+        top + 1,
+      ),
     );
   },
   volume: (places: readonly number[], length: number): number =>
@@ -67,7 +70,11 @@ function engravings(part: { id: string; revision: number }, d: BarDimensions): E
     height: CODE_HEIGHT,
     stroke: MARK_STROKE,
     depth: MARK_DEPTH,
-    layout: { kind: 'line', centre: [middle + (line - 0.5) * CODE_HEIGHT * LINE_PITCH, 0], heading: Math.PI / 2 },
+    layout: {
+      kind: 'line',
+      centre: [middle + (line - 0.5) * CODE_HEIGHT * LINE_PITCH, 0],
+      heading: Math.PI / 2,
+    },
     mirrored: true,
   }));
 }
@@ -140,7 +147,12 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
         pieces: 1,
         bounds: { min: [0, -d.length / 2, 0], max: [d.depth, d.length / 2, d.height] },
         bareVolume,
-        volume: bareVolume - edges - ends - holes - engravings(part, d).reduce((sum, mark) => sum + engravedVolume(mark), 0),
+        volume:
+          bareVolume -
+          edges -
+          ends -
+          holes -
+          engravings(part, d).reduce((sum, mark) => sum + engravedVolume(mark), 0),
       };
     },
 

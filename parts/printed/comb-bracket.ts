@@ -176,9 +176,18 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
       const wall = k.intersect(prism(profile(d, true), d.length, k), k.extrude([plan], -1, d.height + 1));
       const foot = k.extrude([footOutline(d, true)], 0, d.footThickness);
       const inserts = [-1, 1].map((side) =>
-        k.extrude([holeLoop(d.insertRadius, [d.insertAt, (side * d.insertSpacing) / 2])], d.height - d.insertDepth, d.height + 1),
+        k.extrude(
+          [holeLoop(d.insertRadius, [d.insertAt, (side * d.insertSpacing) / 2])],
+          d.height - d.insertDepth,
+          d.height + 1,
+        ),
       );
-      const wire = rectangle(d.protrusion + 1.5, d.grooveAt - WIRE.width / 2, head(d) + 2, d.grooveAt + WIRE.width / 2);
+      const wire = rectangle(
+        d.protrusion + 1.5,
+        d.grooveAt - WIRE.width / 2,
+        head(d) + 2,
+        d.grooveAt + WIRE.width / 2,
+      );
       return k.subtract(k.union([wall, foot]), [
         k.extrude([slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])], -1, d.footThickness + 1),
         ...inserts,
@@ -200,7 +209,8 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
       };
       const endArea = (x: number) => 2 * inset(x) * thicknessAt(d, x);
       const ends =
-        integrate(endArea, d.protrusion, d.protrusion + CORNER) + integrate(endArea, d.wallTo - CORNER, d.wallTo);
+        integrate(endArea, d.protrusion, d.protrusion + CORNER) +
+        integrate(endArea, d.wallTo - CORNER, d.wallTo);
       const footEnds = (loopArea(footOutline(d, false)) - loopArea(footOutline(d, true))) * d.footThickness;
       const slot = loopArea(slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])) * d.footThickness;
       const inserts = 2 * holeVolume(d.insertRadius, sidesFor(d.insertRadius), d.insertDepth);

@@ -1,5 +1,5 @@
-import { coneSlope, ringTurn, THREAD } from '../machine/grip.js';
 import { round } from '../machine/fits.js';
+import { coneSlope, ringTurn, THREAD } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { circumscribed, polygon, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
@@ -28,7 +28,8 @@ const RIB = { radius: 3, inset: 0.5 };
 const CODE_HEIGHT = 3;
 
 const coneAt = (d: RingDimensions, y: number) => d.coneRadius - (y - d.coneBottom) * coneSlope;
-const taperFrom = (d: RingDimensions) => d.coneBottom + (d.coneRadius + CONE_WALL - d.outerRadius) / coneSlope;
+const taperFrom = (d: RingDimensions) =>
+  d.coneBottom + (d.coneRadius + CONE_WALL - d.outerRadius) / coneSlope;
 
 function profile(d: RingDimensions): Loop {
   const sides = sidesFor(d.outerRadius);
@@ -60,7 +61,15 @@ function rooms(d: RingDimensions, k: Kernel): Solid[] {
   const threadTop = EDGE + d.threadLength;
   const [leadIn, top, wide, relief, root] = [wall[0]!, wall[6]!, wall[7]!, wall[8]!, wall[9]!];
   const below: Loop = [[0, -1], [leadIn[0], -1], leadIn, root, [0, EDGE]];
-  const above: Loop = [[0, threadTop], [root[0], threadTop], relief, wide, top, [top[0], d.height + 1], [0, d.height + 1]];
+  const above: Loop = [
+    [0, threadTop],
+    [root[0], threadTop],
+    relief,
+    wide,
+    top,
+    [top[0], d.height + 1],
+    [0, d.height + 1],
+  ];
   const thread = threadSections(threadShape(d), d.rootRadius, -1, EDGE, threadTop);
   return [k.revolve(below, sides), k.loft(thread), k.revolve(above, sides)];
 }
@@ -71,8 +80,14 @@ function outside(d: RingDimensions): Loop {
 }
 
 function ribs(d: RingDimensions, k: Kernel): Solid[] {
-  const rib = k.extrude([polygon(RIB.radius, sidesFor(RIB.radius), [d.outerRadius - RIB.inset, 0])], 0, taperFrom(d));
-  return Array.from({ length: RIBS }, (_, i) => k.place(rib, { turn: [0, 0, (360 / RIBS) * i], move: [0, 0, 0] }));
+  const rib = k.extrude(
+    [polygon(RIB.radius, sidesFor(RIB.radius), [d.outerRadius - RIB.inset, 0])],
+    0,
+    taperFrom(d),
+  );
+  return Array.from({ length: RIBS }, (_, i) =>
+    k.place(rib, { turn: [0, 0, (360 / RIBS) * i], move: [0, 0, 0] }),
+  );
 }
 
 function engraving(d: RingDimensions): Engraving {
@@ -123,10 +138,16 @@ export const lockRing: PrintedPart<RingDimensions> = {
     const sides = sidesFor(d.outerRadius);
     const bareVolume = revolvedVolume(profile(d), sides);
     const shape = threadShape(d);
-    const ridges = ridgeArea(shape, d.rootRadius, -1, loopArea(polygon(circumscribed(d.rootRadius, sides), sides)));
+    const ridges = ridgeArea(
+      shape,
+      d.rootRadius,
+      -1,
+      loopArea(polygon(circumscribed(d.rootRadius, sides), sides)),
+    );
     const rib = Math.PI * RIB.radius ** 2 - lensArea(d.outerRadius, RIB.radius, d.outerRadius - RIB.inset);
     const ribVolume = RIBS * rib * taperFrom(d);
-    const volume = bareVolume + threadVolume(shape, ridges, d.threadLength) + ribVolume - engravedVolume(engraving(d));
+    const volume =
+      bareVolume + threadVolume(shape, ridges, d.threadLength) + ribVolume - engravedVolume(engraving(d));
     const reach = d.outerRadius - RIB.inset + RIB.radius;
     return { genus: 1, pieces: 1, bounds: roundBounds(round(reach), d.height), bareVolume, volume };
   },

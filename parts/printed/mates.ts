@@ -31,17 +31,21 @@ function closedFingers({ grip }: Machine): Overlap {
   const mountSides = sidesFor(mount.footRadius);
   const ringSides = sidesFor(ring.outerRadius);
   const head = (z: number) =>
-    z < mount.headBottom ? mount.headRadius - (mount.headBottom - z) : mount.headRadius - (z - mount.headBottom) * coneSlope;
+    z < mount.headBottom
+      ? mount.headRadius - (mount.headBottom - z)
+      : mount.headRadius - (z - mount.headBottom) * coneSlope;
   const cone = (z: number) => ring.coneRadius - (z - ringAt - ring.coneBottom) * coneSlope;
   const section = (z: number) => {
     const [shaft, hole] = [head(z), cone(z)];
     if (shaft <= hole) return 0;
-    const solid = loopArea(polygon(shaft, mountSides)) - loopArea(polygon(circumscribed(hole, ringSides), ringSides));
+    const solid =
+      loopArea(polygon(shaft, mountSides)) - loopArea(polygon(circumscribed(hole, ringSides), ringSides));
     return Math.max(0, solid - grip.fingers * slotThroughRing(hole, shaft, grip.slotWidth));
   };
   const depth = mount.headRadius - cone(mount.headBottom);
   const neck = mount.headBottom - Math.max(0, depth) / (1 + coneSlope);
-  const volume = integrate(section, neck, mount.headBottom) + integrate(section, mount.headBottom, mount.headTop);
+  const volume =
+    integrate(section, neck, mount.headBottom) + integrate(section, mount.headBottom, mount.headTop);
   return { a: 'tube-mount', b: 'lock-ring', volume, pairs: 1, why: 'fingers closed on the likely tube' };
 }
 
@@ -71,7 +75,9 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
     result.push({
       a: `roller-hub-${end}`,
       b: `roller-shell-${end}`,
-      volume: standOut(shaft, shell) * (hub.spigotLength - SPIGOT_LEAD - hub.notch.depth * notched(hub, hub.spigotFit.drawn / 2)),
+      volume:
+        standOut(shaft, shell) *
+        (hub.spigotLength - SPIGOT_LEAD - hub.notch.depth * notched(hub, hub.spigotFit.drawn / 2)),
       pairs: 2,
       why: 'spigot pressed into the shell',
     });
@@ -86,12 +92,20 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       });
     }
     if (hub.live) {
-      const axle = clipAt(shaftLoop(rollers[end].axle.diameter / 2), rollers[end].axle.diameter / 2 - rollers[end].axle.flat);
-      const bore = clipAt(drawnHole(hub.live.boreFit.drawn / 2, sidesFor(hub.flangeRadius)), hub.live.flatDistance);
+      const axle = clipAt(
+        shaftLoop(rollers[end].axle.diameter / 2),
+        rollers[end].axle.diameter / 2 - rollers[end].axle.flat,
+      );
+      const bore = clipAt(
+        drawnHole(hub.live.boreFit.drawn / 2, sidesFor(hub.flangeRadius)),
+        hub.live.flatDistance,
+      );
       result.push({
         a: `roller-hub-${end}`,
         b: `axle-${end}`,
-        volume: standOut(axle, bore) * (hub.flangeThickness + hub.spigotLength) - screwMouth(hub.live, rollers[end].axle),
+        volume:
+          standOut(axle, bore) * (hub.flangeThickness + hub.spigotLength) -
+          screwMouth(hub.live, rollers[end].axle),
         pairs: 2,
         why: 'hub pressed on its axle',
       });
@@ -108,7 +122,8 @@ function notched(hub: HubDesign, radius: number): number {
   return (2 * Math.asin(hub.notch.width / 2 / radius)) / Math.PI;
 }
 
-const drawnHole = (radius: number, sides = sidesFor(radius)): Loop => polygon(circumscribed(radius, sides), sides);
+const drawnHole = (radius: number, sides = sidesFor(radius)): Loop =>
+  polygon(circumscribed(radius, sides), sides);
 
 /** Where the set screw’s hole opens in the flat, nothing presses on the axle. mm3 */
 function screwMouth(live: NonNullable<HubDesign['live']>, axle: { diameter: number; flat: number }): number {

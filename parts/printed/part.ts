@@ -77,7 +77,10 @@ export interface PrintedPart<D extends Dimensions = Dimensions> {
 }
 
 /** The code a part carries when made with these dimensions. */
-export function codeFor<D extends Dimensions>(part: Pick<PrintedPart<D>, 'id' | 'revision'>, dimensions: D): string {
+export function codeFor<D extends Dimensions>(
+  part: Pick<PrintedPart<D>, 'id' | 'revision'>,
+  dimensions: D,
+): string {
   return codeOf(part.id, part.revision, dimensions);
 }
 

@@ -1,9 +1,9 @@
 import type { Machine } from '../machine/machine.js';
-import { insert } from '../stock/inserts.js';
 import { circumscribed, holeLoop, sidesFor } from '../solid/facets.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { holeVolume, integrate, revolvedVolume } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
+import { insert } from '../stock/inserts.js';
 import { codeFor, engraver, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { indexLine, tabInside } from './tab.js';
 
@@ -59,7 +59,8 @@ export const rimRing: PrintedPart<RimDimensions> = {
   copies: 1,
   step: 60,
   print: { walls: 4, infill: 40, orientation: 'flange on the bed, spigot up' },
-  assembly: 'Press the M3 insert into its hole and push the ring into the tube’s rim, its tab where the belt rises.',
+  assembly:
+    'Press the M3 insert into its hole and push the ring into the tube’s rim, its tab where the belt rises.',
   fields: {
     innerRadius: { unit: 'mm', meaning: 'bore for the belt, radius' },
     spigotRadius: { unit: 'mm', meaning: 'spigot in the tube, radius' },

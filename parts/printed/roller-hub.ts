@@ -4,9 +4,24 @@ import { circumscribed, holeLoop, rectangle, shaftLoop, sidesFor } from '../soli
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { teardrop } from '../solid/outline.js';
-import { holeVolume, integrate, loopArea, revolvedVolume, segmentArea, slotFromFlat } from '../solid/sections.js';
+import {
+  holeVolume,
+  integrate,
+  loopArea,
+  revolvedVolume,
+  segmentArea,
+  slotFromFlat,
+} from '../solid/sections.js';
 import type { Loop, Placement, Vec2 } from '../solid/vector.js';
-import { codeFor, engraver, type Fastener, type Placed, type PrintedPart, roundBounds, type Stated } from './part.js';
+import {
+  codeFor,
+  engraver,
+  type Fastener,
+  type Placed,
+  type PrintedPart,
+  roundBounds,
+  type Stated,
+} from './part.js';
 
 type BodyDimensions = {
   readonly flangeRadius: number;
@@ -69,7 +84,9 @@ function dogs(d: BodyDimensions, k: Kernel): Solid {
 }
 
 const dogVolume = (d: BodyDimensions) =>
-  DOGS * d.dogHeight * (slotFromFlat(0, d.flangeRadius, d.dogWidth) - slotFromFlat(0, d.spigotRadius, d.dogWidth));
+  DOGS *
+  d.dogHeight *
+  (slotFromFlat(0, d.flangeRadius, d.dogWidth) - slotFromFlat(0, d.spigotRadius, d.dogWidth));
 
 function engraving(text: string, inner: number, outer: number): Engraving {
   return {
@@ -118,7 +135,9 @@ function placements(machine: Machine, end: 'lower' | 'upper'): readonly Placed[]
   const travel = hub.spigotLength + 20;
   return ([-1, 1] as const).map((side) => ({
     placement: at(side),
-    moves: [{ slide: [0, -side * travel, 0] as const, turn: 0, why: 'into the shell, dogs into its notches' }],
+    moves: [
+      { slide: [0, -side * travel, 0] as const, turn: 0, why: 'into the shell, dogs into its notches' },
+    ],
   }));
 }
 
@@ -206,7 +225,13 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
     const volume =
       bareVolume(d) + dogVolume(d) + fill - screw - loopArea(slot) * d.nutThickness - engravedVolume(mark);
     // Bore, the set screw’s hole into it, and the nut’s slot into that.
-    return { genus: 3, pieces: 1, bounds: roundBounds(d.flangeRadius, height(d)), bareVolume: bareVolume(d), volume };
+    return {
+      genus: 3,
+      pieces: 1,
+      bounds: roundBounds(d.flangeRadius, height(d)),
+      bareVolume: bareVolume(d),
+      volume,
+    };
   },
   place: (machine) => placements(machine, 'lower'),
   fasteners: ({ hubs }): readonly Fastener[] => [
@@ -254,13 +279,24 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   },
   stated(d): Stated {
     const sides = sidesFor(d.seatRadius);
-    const ring = (depth: number) => holeVolume(d.seatRadius, sides, depth) - holeVolume(d.boreRadius, sidesFor(d.flangeRadius), depth);
+    const ring = (depth: number) =>
+      holeVolume(d.seatRadius, sides, depth) - holeVolume(d.boreRadius, sidesFor(d.flangeRadius), depth);
     const step = segmentArea(d.seatRadius, d.boreRadius);
-    const lead = integrate((z) => Math.PI * ((d.seatRadius + SEAT_LEAD_IN - z) ** 2 - d.seatRadius ** 2), 0, SEAT_LEAD_IN);
+    const lead = integrate(
+      (z) => Math.PI * ((d.seatRadius + SEAT_LEAD_IN - z) ** 2 - d.seatRadius ** 2),
+      0,
+      SEAT_LEAD_IN,
+    );
     const seatVolume = ring(d.seatDepth + 2 * d.layer) - 2 * step * d.layer - 4 * step * d.layer + lead;
     const mark = engraving(codeFor(upperHub, d), d.seatRadius + SEAT_LEAD_IN, d.flangeRadius);
     const volume = bareVolume(d) + dogVolume(d) - seatVolume - engravedVolume(mark);
-    return { genus: 1, pieces: 1, bounds: roundBounds(d.flangeRadius, height(d)), bareVolume: bareVolume(d), volume };
+    return {
+      genus: 1,
+      pieces: 1,
+      bounds: roundBounds(d.flangeRadius, height(d)),
+      bareVolume: bareVolume(d),
+      volume,
+    };
   },
   place: (machine) => placements(machine, 'upper'),
   fasteners: ({ rollers }): readonly Fastener[] => [
@@ -271,7 +307,13 @@ export const upperHub: PrintedPart<DeadDimensions> = {
       count: copies,
       use: 'upper roller',
     },
-    { what: 'set collar', size: `for a ${rollers.upper.axle.diameter} mm axle`, length: undefined, count: copies, use: 'upper axle' },
+    {
+      what: 'set collar',
+      size: `for a ${rollers.upper.axle.diameter} mm axle`,
+      length: undefined,
+      count: copies,
+      use: 'upper axle',
+    },
   ],
 };
 
@@ -285,7 +327,11 @@ function seat(d: DeadDimensions, k: Kernel): Solid[] {
   const straight = circumscribed(d.seatRadius, sides);
   const round = k.extrude([holeLoop(d.seatRadius)], -1, d.seatDepth + 2 * d.layer);
   const span = d.seatRadius + 1;
-  const strip = k.extrude([rectangle(-d.boreRadius, -span, d.boreRadius, span)], d.seatDepth, d.seatDepth + d.layer);
+  const strip = k.extrude(
+    [rectangle(-d.boreRadius, -span, d.boreRadius, span)],
+    d.seatDepth,
+    d.seatDepth + d.layer,
+  );
   const square = k.extrude(
     [rectangle(-d.boreRadius, -d.boreRadius, d.boreRadius, d.boreRadius)],
     d.seatDepth,
@@ -303,4 +349,3 @@ function seat(d: DeadDimensions, k: Kernel): Solid[] {
   );
   return [below, k.intersect(round, k.union([strip, square])), leadIn];
 }
-

@@ -19,7 +19,8 @@ export const tabInside = Object.assign(
     ),
   {
     /** Area the block adds inside a bore of the given radius, mm2. */
-    area: (insertAt: number, boreRadius: number): number => slotFromFlat(tabFrom(insertAt), boreRadius, TAB_WIDTH),
+    area: (insertAt: number, boreRadius: number): number =>
+      slotFromFlat(tabFrom(insertAt), boreRadius, TAB_WIDTH),
   },
 );
 
@@ -28,7 +29,8 @@ const INDEX = { from: 6.4, to: 9 };
 /** The line that the bracket’s scale is read against, beside its foot on both sides. */
 export const indexLine = Object.assign(
   (at: number, face: number, k: Kernel): Solid => {
-    const line = (from: number, to: number) => rectangle(at - MARK_STROKE / 2, from, at + MARK_STROKE / 2, to);
+    const line = (from: number, to: number) =>
+      rectangle(at - MARK_STROKE / 2, from, at + MARK_STROKE / 2, to);
     return k.extrude([line(INDEX.from, INDEX.to), line(-INDEX.to, -INDEX.from)], face - MARK_DEPTH, face + 1);
   },
   { volume: 2 * MARK_DEPTH * MARK_STROKE * (INDEX.to - INDEX.from) },

@@ -33,7 +33,8 @@ function corners(shape: ThreadShape): [number, number][] {
     let at = start * perStart - pieces[0]!.length / 2;
     for (const { length, from, to } of pieces) {
       const count = Math.max(1, Math.ceil(length / STEP - 1e-9));
-      for (let i = 0; i < count; i++) result.push([at + (length * i) / count, from + ((to - from) * i) / count]);
+      for (let i = 0; i < count; i++)
+        result.push([at + (length * i) / count, from + ((to - from) * i) / count]);
       at += length;
     }
   }
@@ -41,7 +42,13 @@ function corners(shape: ThreadShape): [number, number][] {
 }
 
 /** A section turned by `turn` degrees, its ridges cut off at `clip` mm. Side 1: out of a shaft; -1: into a bore. */
-function sectionAt(shape: ThreadShape, rootRadius: number, side: 1 | -1, turn: number, clip = shape.depth): Loop {
+function sectionAt(
+  shape: ThreadShape,
+  rootRadius: number,
+  side: 1 | -1,
+  turn: number,
+  clip = shape.depth,
+): Loop {
   return corners(shape).map(([angle, height]): Vec2 => {
     const radius = rootRadius + side * Math.min(height, clip);
     return [radius * Math.cos(radians(angle + turn)), radius * Math.sin(radians(angle + turn))];

@@ -1,5 +1,5 @@
-import { coneSlope, THREAD } from '../machine/grip.js';
 import { round } from '../machine/fits.js';
+import { coneSlope, THREAD } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { circumscribed, polygon, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
@@ -113,7 +113,15 @@ function outside(d: MountDimensions): Loop {
 function bore(d: MountDimensions): Loop {
   const wall = profile(d);
   const [top, bottom] = [wall[10]!, wall[0]!];
-  return [[0, -1], [bottom[0], -1], bottom, ...wall.slice(11).reverse(), top, [top[0], d.headTop + 1], [0, d.headTop + 1]];
+  return [
+    [0, -1],
+    [bottom[0], -1],
+    bottom,
+    ...wall.slice(11).reverse(),
+    top,
+    [top[0], d.headTop + 1],
+    [0, d.headTop + 1],
+  ];
 }
 
 /** The solid body with its thread, then its bore. */
@@ -194,22 +202,20 @@ export const tubeMount: PrintedPart<MountDimensions> = {
   bare: (d, k) => k.revolve(profile(d), sidesFor(d.footRadius)),
 
   build: (d, k) =>
-    k.subtract(threadedBody(d, k), [
-      ...slots(d, k),
-      ...keyways(d, k),
-      engraver(k, engraving(d)),
-    ]),
+    k.subtract(threadedBody(d, k), [...slots(d, k), ...keyways(d, k), engraver(k, engraving(d))]),
 
   stated(d): Stated {
     const bareVolume = revolvedVolume(profile(d), sidesFor(d.footRadius));
-    const inside = (z: number) => (z > d.headTop - LEAD_IN ? d.fingerRadius + z - (d.headTop - LEAD_IN) : d.fingerRadius);
+    const inside = (z: number) =>
+      z > d.headTop - LEAD_IN ? d.fingerRadius + z - (d.headTop - LEAD_IN) : d.fingerRadius;
     const slotArea = (z: number) => slotThroughRing(inside(z), outsideAt(d, z), d.slotWidth);
     const neck = d.headBottom - (d.headRadius - d.stemRadius);
     const shoulder = d.slotBottom - 1 + (d.threadRoot - d.stemRadius);
     const heights = [d.slotBottom, shoulder, neck, d.headBottom, d.headTop - LEAD_IN, d.headTop];
     const slotVolume = heights.slice(1).reduce((sum, z, i) => sum + integrate(slotArea, heights[i]!, z), 0);
     const keyArea = (z: number) => slotFromFlat(d.footRadius - d.keyDepth, outsideAt(d, z), d.keyWidth);
-    const keyVolume = integrate(keyArea, 0, d.footLand) + integrate(keyArea, d.footLand, d.footLand + d.keyDepth);
+    const keyVolume =
+      integrate(keyArea, 0, d.footLand) + integrate(keyArea, d.footLand, d.footLand + d.keyDepth);
     const ridges = ridgeArea(SHAPE, d.threadRoot, 1, loopArea(polygon(d.threadRoot, sidesFor(d.footRadius))));
     const volume =
       bareVolume +
@@ -233,5 +239,8 @@ export const tubeMount: PrintedPart<MountDimensions> = {
 /** The notch at +x takes the outermost points there with it. */
 function notchedBounds(d: MountDimensions): Stated['bounds'] {
   const whole = roundBounds(d.footRadius, round(d.headTop));
-  return { min: whole.min, max: [Math.sqrt(d.footRadius ** 2 - (d.keyWidth / 2) ** 2), whole.max[1], whole.max[2]] };
+  return {
+    min: whole.min,
+    max: [Math.sqrt(d.footRadius ** 2 - (d.keyWidth / 2) ** 2), whole.max[1], whole.max[2]],
+  };
 }

@@ -17,7 +17,9 @@ export function buildSheet(machine: Machine, orders: readonly PartOrder[]): stri
     ['BEFORE TOUCHING', DISCHARGE.map((line, i) => `${i + 1}. ${line}`)],
     ['CAUTIONS', CAUTIONS.map((line) => `- ${line}`)],
   ];
-  const body = sections.map(([title, lines]) => `${title}\n\n${lines.map((line) => hang(line)).join('\n')}\n`);
+  const body = sections.map(
+    ([title, lines]) => `${title}\n\n${lines.map((line) => hang(line)).join('\n')}\n`,
+  );
   return `${machine.name}\nNotes for the build. Lengths in mm unless said otherwise.\n\n${body.join('\n')}`;
 }
 
@@ -58,13 +60,17 @@ function printing(machine: Machine, orders: readonly PartOrder[]): string[] {
 const signed = (value: number) => `${value >= 0 ? '+' : ''}${value}`;
 
 /** Everything to buy, the same kinds together. */
-export function fastenerTotals(machine: Machine, orders: readonly PartOrder[]): (Fastener & { uses: string[] })[] {
+export function fastenerTotals(
+  machine: Machine,
+  orders: readonly PartOrder[],
+): (Fastener & { uses: string[] })[] {
   const totals = new Map<string, Fastener & { uses: string[] }>();
   for (const { part } of orders) {
     for (const item of part.fasteners(machine)) {
       const key = `${item.what}|${item.size}|${item.length ?? ''}`;
       const known = totals.get(key);
-      if (known) totals.set(key, { ...known, count: known.count + item.count, uses: [...known.uses, item.use] });
+      if (known)
+        totals.set(key, { ...known, count: known.count + item.count, uses: [...known.uses, item.use] });
       else totals.set(key, { ...item, uses: [item.use] });
     }
   }
@@ -98,10 +104,19 @@ function cutting(machine: Machine): string[] {
 function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
   const parts = orders.map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
   const others = [
-    { step: 35, text: `ground stud: through skirt and plate from below, washers and nuts against bare metal; lower comb, motor frame and plate go to it by wire.` },
-    { step: 45, text: `tube: down into the mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.` },
+    {
+      step: 35,
+      text: `ground stud: through skirt and plate from below, washers and nuts against bare metal; lower comb, motor frame and plate go to it by wire.`,
+    },
+    {
+      step: 45,
+      text: `tube: down into the mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.`,
+    },
     { step: 50, text: 'belt: through collar and tube before the upper roller goes in.' },
-    { step: 70, text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, a wire from the upper comb to its inside.` },
+    {
+      step: 70,
+      text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, a wire from the upper comb to its inside.`,
+    },
   ];
   return [...parts, ...others].sort((a, b) => a.step - b.step).map(({ text }, i) => `${i + 1}. ${text}`);
 }

@@ -1,5 +1,6 @@
 import type { PartOrder } from '../printed/catalog.js';
-import type { Dimension, Dimensions } from '../printed/identity.js';
+import { CODE_ALPHABET, CODE_LENGTH, type Dimension, type Dimensions } from '../printed/identity.js';
+import type { Field } from '../printed/part.js';
 
 /** The record, in an output folder, of what was made from which dimensions. */
 export interface Ledger {
@@ -49,6 +50,11 @@ export interface PartChange {
   readonly revised: boolean;
 }
 
+/** A part as a ledger records it. */
+export function madePart({ part, dimensions, code }: PartOrder): MadePart {
+  return { id: part.id, revision: part.revision, code, dimensions };
+}
+
 /** Part by part: what a machine asks for against what was made before. */
 export function compareOrders(before: readonly MadePart[], orders: readonly PartOrder[]): PartChange[] {
   const old = new Map(before.map((row) => [row.id, row]));
@@ -67,7 +73,13 @@ export function compareOrders(before: readonly MadePart[], orders: readonly Part
     };
   });
   const gone = [...old.values()].map(
-    (row): PartChange => ({ id: row.id, verdict: 'no longer needed', code: row.code, changes: [], revised: false }),
+    (row): PartChange => ({
+      id: row.id,
+      verdict: 'no longer needed',
+      code: row.code,
+      changes: [],
+      revised: false,
+    }),
   );
   return [...now, ...gone];
 }
@@ -82,24 +94,38 @@ export function differences(order: PartOrder, before: Dimensions): DimensionChan
       return {
         key,
         meaning: field?.meaning ?? key,
-        unit: field?.unit === 'word' || field?.unit === 'count' ? '' : (field?.unit ?? ''),
+        unit: unitShown(field?.unit),
         from: before[key],
         to: order.dimensions[key],
       };
     });
 }
 
+/** A dimension’s unit in print: words and counts have none. */
+export function unitShown(unit: Field['unit'] | undefined): string {
+  return unit === 'mm' || unit === 'degrees' ? unit : '';
+}
+
+/** A dimension in print. */
+export function showDimension(value: Dimension | undefined): string {
+  if (value === undefined) return 'nothing';
+  return typeof value === 'object' ? `[${value.join(' ')}]` : String(value);
+}
+
 /** One change in words: "pilot bore, radius 40.365 -> 40.665 mm". */
-export function describeChange(change: DimensionChange): string {
-  const show = (value: Dimension | undefined): string =>
-    value === undefined ? 'nothing' : typeof value === 'object' ? `[${value.join(' ')}]` : String(value);
-  return `${change.meaning} ${show(change.from)} -> ${show(change.to)}${change.unit ? ` ${change.unit}` : ''}`;
+export function describeChange({ meaning, from, to, unit }: DimensionChange): string {
+  return `${meaning} ${showDimension(from)} -> ${showDimension(to)} ${unit}`.trimEnd();
 }
 
 /** The ledger after a run: rows by part, and everything ever made with no code twice. */
-export function nextLedger(machine: string, previous: Ledger | undefined, rows: readonly LedgerRow[]): Ledger {
+export function nextLedger(
+  machine: string,
+  previous: Ledger | undefined,
+  rows: readonly LedgerRow[],
+): Ledger {
   const made = new Map((previous?.made ?? []).map((part) => [`${part.id} ${part.code}`, part]));
-  for (const { id, revision, code, dimensions } of rows) made.set(`${id} ${code}`, { id, revision, code, dimensions });
+  for (const { id, revision, code, dimensions } of rows)
+    made.set(`${id} ${code}`, { id, revision, code, dimensions });
   return { kind: LEDGER_KIND, version: 1, machine, parts: rows, made: [...made.values()] };
 }
 
@@ -107,24 +133,71 @@ export function ledgerText(ledger: Ledger): string {
   return `${JSON.stringify(ledger, null, 1)}\n`;
 }
 
-/** @throws SyntaxError naming what is wrong when the text is not a ledger of ours */
+/**
+ * Reads a ledger back. Every field is checked: files are kept, written over and removed by what stands in it.
+ * @throws SyntaxError naming what is wrong when the text is not a ledger of ours
+ */
 export function parseLedger(text: string): Ledger {
-  const value: unknown = JSON.parse(text);
-  if (typeof value !== 'object' || value === null) throw new SyntaxError('a ledger is a JSON object');
-  const ledger = value as Partial<Ledger>;
+  const ledger = recordOf(JSON.parse(text), 'a ledger');
   if (ledger.kind !== LEDGER_KIND) throw new SyntaxError(`"kind" is not "${LEDGER_KIND}"`);
-  if (ledger.version !== 1) throw new SyntaxError(`version ${String(ledger.version)} is not known, only 1`);
-  const rows = [...asList(ledger.parts, 'parts'), ...asList(ledger.made, 'made')];
-  for (const row of rows) {
-    const { id, code, dimensions } = row as Partial<MadePart>;
-    if (typeof id !== 'string' || typeof code !== 'string' || typeof dimensions !== 'object' || dimensions === null) {
-      throw new SyntaxError('a row lacks its id, code or dimensions');
-    }
-  }
-  return ledger as Ledger;
+  if (ledger.version !== 1)
+    throw new SyntaxError(`version ${JSON.stringify(ledger.version)} is not known, only 1`);
+  const machine = textOf(ledger.machine, /./u, 'machine');
+  const parts = listOf(ledger.parts, 'parts').map((row, i) => rowOf(row, `parts[${i}]`));
+  const made = listOf(ledger.made, 'made').map((part, i) => partOf(part, `made[${i}]`));
+  const twice = parts.find(({ id }, i) => parts.findIndex((row) => row.id === id) < i);
+  if (twice) throw new SyntaxError(`"${twice.id}" stands twice in "parts"`);
+  return { kind: LEDGER_KIND, version: 1, machine, parts, made };
 }
 
-function asList(value: unknown, name: string): readonly unknown[] {
-  if (!Array.isArray(value)) throw new SyntaxError(`"${name}" is not a list`);
-  return value;
+function rowOf(value: unknown, where: string): LedgerRow {
+  const part = partOf(value, where);
+  const { file, sha256 } = recordOf(value, where);
+  // A name with a path in it would reach outside the folder.
+  return {
+    ...part,
+    file: textOf(file, /^[a-z0-9][a-z0-9-]*\.stl$/, `${where}.file`),
+    sha256: textOf(sha256, /^[0-9a-f]{64}$/, `${where}.sha256`),
+  };
+}
+
+function partOf(value: unknown, where: string): MadePart {
+  const { id, revision, code, dimensions } = recordOf(value, where);
+  if (!Number.isSafeInteger(revision) || (revision as number) < 1) {
+    throw new SyntaxError(`"${where}.revision" is not a whole number from 1`);
+  }
+  for (const [key, dimension] of Object.entries(recordOf(dimensions, `${where}.dimensions`))) {
+    if (!isDimension(dimension)) throw new SyntaxError(`"${where}.dimensions.${key}" is no dimension`);
+  }
+  return {
+    id: textOf(id, /^[a-z0-9][a-z0-9-]*$/, `${where}.id`),
+    revision: revision as number,
+    code: textOf(code, CODE, `${where}.code`),
+    dimensions: dimensions as Dimensions,
+  };
+}
+
+const CODE = new RegExp(`^[${CODE_ALPHABET}]{${CODE_LENGTH}}$`);
+
+function isDimension(value: unknown): value is Dimension {
+  if (Array.isArray(value)) return value.every((item) => typeof item === 'number');
+  return typeof value === 'number' || typeof value === 'string';
+}
+
+function recordOf(value: unknown, where: string): Record<string, unknown> {
+  if (typeof value === 'object' && value !== null && !Array.isArray(value))
+    return value as Record<string, unknown>;
+  throw new SyntaxError(`${where} is not a JSON object`);
+}
+
+function listOf(value: unknown, where: string): readonly unknown[] {
+  if (Array.isArray(value)) return value;
+  throw new SyntaxError(`"${where}" is not a list`);
+}
+
+function textOf(value: unknown, form: RegExp, where: string): string {
+  if (typeof value === 'string' && form.test(value)) return value;
+  throw new SyntaxError(
+    `"${where}" is ${value === undefined ? 'missing' : `not what it should be: ${JSON.stringify(value)?.slice(0, 40)}`}`,
+  );
 }

@@ -26,7 +26,8 @@ export function complaintsOf(facts: MeshFacts, stated: Stated): string[] {
   if (facts.triangles === 0) complaints.push('it holds no triangle');
   if (facts.openEdges > 0) complaints.push(`it is not closed: ${facts.openEdges} open edges`);
   if (!(facts.volume > 0)) complaints.push(`it is inside out: volume ${facts.volume.toFixed(1)} mm3`);
-  if (facts.pieces !== stated.pieces) complaints.push(`it has ${facts.pieces} pieces, stated ${stated.pieces}`);
+  if (facts.pieces !== stated.pieces)
+    complaints.push(`it has ${facts.pieces} pieces, stated ${stated.pieces}`);
   if (facts.genus !== stated.genus) complaints.push(`it has ${facts.genus} tunnels, stated ${stated.genus}`);
 
   const off = Math.abs(facts.volume / stated.volume - 1);

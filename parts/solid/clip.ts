@@ -1,5 +1,5 @@
-import type { Loop, Vec2 } from './vector.js';
 import { loopArea } from './sections.js';
+import type { Loop, Vec2 } from './vector.js';
 
 /** Area common to two convex polygons, both counter-clockwise: the first clipped by each edge of the second. mm2 */
 export function convexOverlap(subject: Loop, clip: Loop): number {

@@ -37,7 +37,9 @@ export async function loadKernel(options: KernelOptions = {}): Promise<Kernel> {
   const module = await manifoldModule(options);
   const enter = (shape: Parameters<typeof trianglesOf>[0]): Manifold => {
     const { positions, triangles } = trianglesOf(shape);
-    return new module.Manifold(new module.Mesh({ numProp: 3, vertProperties: positions, triVerts: triangles }));
+    return new module.Manifold(
+      new module.Mesh({ numProp: 3, vertProperties: positions, triVerts: triangles }),
+    );
   };
   return manifoldKernel(module, 'tubewright', {
     extrude: (region, bottom, top) => enter(extruded(region, bottom, top)),

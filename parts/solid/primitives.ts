@@ -45,9 +45,12 @@ export function extruded(region: Region, bottom: number, top: number): Geom3 {
 export function lofted(sections: readonly Section[]): Geom3 {
   const slices = sections.map(({ z, loop }, i) => {
     const below = sections[i - 1];
-    if (below && !(z > below.z)) throw new RangeError(`section ${i} at ${z} mm does not lie over the one before it`);
-    if (below && loop.length !== below.loop.length) throw new RangeError(`section ${i} has another number of points`);
-    if (loop.some(([x, y]) => !Number.isFinite(x + y))) throw new RangeError('every point of a loop must be finite');
+    if (below && !(z > below.z))
+      throw new RangeError(`section ${i} at ${z} mm does not lie over the one before it`);
+    if (below && loop.length !== below.loop.length)
+      throw new RangeError(`section ${i} has another number of points`);
+    if (loop.some(([x, y]) => !Number.isFinite(x + y)))
+      throw new RangeError('every point of a loop must be finite');
     return slice.fromPoints(loop.map(([x, y]): [number, number, number] => [x, y, z]));
   });
   if (slices.length < 2) throw new RangeError('a loft needs two sections or more');
@@ -59,7 +62,8 @@ export function lofted(sections: readonly Section[]): Geom3 {
 }
 
 export function revolved(profile: Loop, sides: number): Geom3 {
-  if (!Number.isInteger(sides) || sides < 3) throw new RangeError(`a revolution needs 3 or more sides, got ${sides}`);
+  if (!Number.isInteger(sides) || sides < 3)
+    throw new RangeError(`a revolution needs 3 or more sides, got ${sides}`);
   if (profile.some(([radius]) => radius < 0)) throw new RangeError('a profile may not cross the axis');
   // A point a rounding error off the axis would open a pinhole there.
   const snapped = profile.map(([radius, z]): Vec2 => [radius < AXIS_SNAP ? 0 : radius, z]);

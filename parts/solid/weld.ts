@@ -39,7 +39,8 @@ export class PointIndex {
     for (;;) {
       const at = this.slots[slot]!;
       if (at < 0) return slot;
-      if (this.points[3 * at] === x && this.points[3 * at + 1] === y && this.points[3 * at + 2] === z) return slot;
+      if (this.points[3 * at] === x && this.points[3 * at + 1] === y && this.points[3 * at + 2] === z)
+        return slot;
       slot = (slot + 1) & mask;
     }
   }
@@ -62,7 +63,8 @@ function hash(x: number, y: number, z: number): number {
   scratch[0] = x;
   scratch[1] = y;
   scratch[2] = z;
-  let mixed = Math.imul(bits[0]!, 0x9e3779b1) ^ Math.imul(bits[1]!, 0x85ebca6b) ^ Math.imul(bits[2]!, 0xc2b2ae35);
+  let mixed =
+    Math.imul(bits[0]!, 0x9e3779b1) ^ Math.imul(bits[1]!, 0x85ebca6b) ^ Math.imul(bits[2]!, 0xc2b2ae35);
   mixed ^= mixed >>> 15;
   mixed = Math.imul(mixed, 0x2c1b3c6d);
   return mixed ^ (mixed >>> 12);

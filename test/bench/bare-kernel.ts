@@ -7,7 +7,10 @@ import type { Loop, Region } from '../../parts/solid/vector.js';
 export async function bareKernel(): Promise<Kernel> {
   const module = await manifoldModule();
   const section = (loops: Region) =>
-    new module.CrossSection(loops.map((loop) => loop.map(([x, y]): [number, number] => [x, y])), 'Positive');
+    new module.CrossSection(
+      loops.map((loop) => loop.map(([x, y]): [number, number] => [x, y])),
+      'Positive',
+    );
   const from = (loops: Region, make: (flat: ReturnType<typeof section>) => Manifold): Manifold => {
     const flat = section(loops);
     const solid = make(flat);
@@ -34,7 +37,9 @@ export async function bareKernel(): Promise<Kernel> {
         }
       }
       const cap = (from: number, up: boolean): void => {
-        for (const [a, b, c] of module.triangulate([[...sections[from]!.loop].map(([x, y]): [number, number] => [x, y])])) {
+        for (const [a, b, c] of module.triangulate([
+          [...sections[from]!.loop].map(([x, y]): [number, number] => [x, y]),
+        ])) {
           const base = from * count;
           triangles.push(base + a!, base + (up ? b! : c!), base + (up ? c! : b!));
         }

@@ -28,7 +28,12 @@ export async function jscadKernel(): Promise<Kernel> {
     subtract: (base, cutters) => hold(booleans.subtract(of(base), ...cutters.map(of))),
     intersect: (a, b) => hold(booleans.intersect(of(a), of(b))),
     place: (solid, { turn, move }) =>
-      hold(transforms.translate([...move], transforms.rotate([radians(turn[0]), radians(turn[1]), radians(turn[2])], of(solid)))),
+      hold(
+        transforms.translate(
+          [...move],
+          transforms.rotate([radians(turn[0]), radians(turn[1]), radians(turn[2])], of(solid)),
+        ),
+      ),
     simplify: (solid) => solid,
     mesh: (solid) => trianglesOf(of(solid)),
     volume: (solid) => measurements.measureVolume(of(solid)),

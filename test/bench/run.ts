@@ -34,9 +34,14 @@ function timed(work: () => void): number {
   return performance.now() - start;
 }
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
+const median = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 const buildAll = (orders: readonly PartOrder[], kernel: Kernel): number =>
-  timed(() => kernel.scope(() => orders.forEach(({ part, dimensions }) => kernel.mesh(part.build(dimensions, kernel)))));
+  timed(() =>
+    kernel.scope(() => {
+      for (const { part, dimensions } of orders) kernel.mesh(part.build(dimensions, kernel));
+    }),
+  );
 
 function report(what: string, ratio: number, aim: string, detail: string): void {
   console.log(`${what.padEnd(58)} ${ratio.toFixed(2).padStart(7)}   aim ${aim.padEnd(10)} ${detail}`);
@@ -57,12 +62,29 @@ async function building(): Promise<void> {
   }
   const booleans = buildAll(orders, jscad);
   const writing = timed(() => {
-    house.scope(() => orders.forEach(({ part, dimensions }) => writeStl(house.mesh(part.build(dimensions, house)))));
+    house.scope(() => {
+      for (const { part, dimensions } of orders) writeStl(house.mesh(part.build(dimensions, house)));
+    });
   });
   const own = median(ours);
-  report('all parts: JSCAD’s own 3D booleans over ours', booleans / own, '>= 5', `${booleans.toFixed(0)} ms over ${own.toFixed(0)} ms`);
-  report('all parts: ours over bare Manifold calls', median(ratios), '<= 1.5', `${own.toFixed(0)} ms over ${median(direct).toFixed(0)} ms`);
-  report('writing all STL files over building all parts', (writing - own) / own, 'none', `${(writing - own).toFixed(0)} ms over ${own.toFixed(0)} ms`);
+  report(
+    'all parts: JSCAD’s own 3D booleans over ours',
+    booleans / own,
+    '>= 5',
+    `${booleans.toFixed(0)} ms over ${own.toFixed(0)} ms`,
+  );
+  report(
+    'all parts: ours over bare Manifold calls',
+    median(ratios),
+    '<= 1.5',
+    `${own.toFixed(0)} ms over ${median(direct).toFixed(0)} ms`,
+  );
+  report(
+    'writing all STL files over building all parts',
+    (writing - own) / own,
+    'none',
+    `${(writing - own).toFixed(0)} ms over ${own.toFixed(0)} ms`,
+  );
 }
 
 function processes(): void {
@@ -81,7 +103,12 @@ function processes(): void {
     times.push(run(check));
     ratios.push(times[i]! / run(nothing));
   }
-  report('`check` over `node -e 0`, whole processes', median(ratios), '<= 5', `${median(times).toFixed(0)} ms`);
+  report(
+    '`check` over `node -e 0`, whole processes',
+    median(ratios),
+    '<= 5',
+    `${median(times).toFixed(0)} ms`,
+  );
 }
 
 console.log(`${'ratio (medians)'.padEnd(58)} measured`);

@@ -4,7 +4,12 @@ import type { Machine } from '../../parts/machine/machine.js';
 import { type MachineValues, readMachineFile } from '../../parts/machine/read.js';
 import { resolveMachine } from '../../parts/machine/resolve.js';
 
-export const STARTERS = ['travelling-demonstrator', 'lecture-hall', 'inch-built', 'inch-built-longer-tube'] as const;
+export const STARTERS = [
+  'travelling-demonstrator',
+  'lecture-hall',
+  'inch-built',
+  'inch-built-longer-tube',
+] as const;
 export type Starter = (typeof STARTERS)[number];
 
 export function starterPath(name: Starter): string {
@@ -16,7 +21,10 @@ export function starterText(name: Starter): string {
 }
 
 /** Values of a starter, with its text changed first where a test wants another machine. */
-export function starterValues(name: Starter, change: (text: string) => string = (text) => text): MachineValues {
+export function starterValues(
+  name: Starter,
+  change: (text: string) => string = (text) => text,
+): MachineValues {
   const read = readMachineFile(change(starterText(name)), `${name}.yaml`);
   if (!read.ok) throw new Error(read.problems.map((problem) => JSON.stringify(problem)).join('\n'));
   return read.values;

@@ -64,7 +64,9 @@ export function overlaps(
       found.set(key, (found.get(key) ?? 0) + volume);
     }
   }
-  const declared = new Map(declaredOverlaps(machine).map((each) => [pairKey(each.a, each.b), each.volume * each.pairs]));
+  const declared = new Map(
+    declaredOverlaps(machine).map((each) => [pairKey(each.a, each.b), each.volume * each.pairs]),
+  );
   const keys = new Set([...found.keys(), ...(kinds === undefined ? declared.keys() : [])]);
   return [...keys]
     .map((key) => {
@@ -81,5 +83,8 @@ const TOUCH = 0.1;
 export function wrongOverlaps(pairs: readonly Overlapping[]): string[] {
   return pairs
     .filter(({ found, declared }) => Math.abs(found - declared) > Math.max(TOUCH, 0.02 * declared))
-    .map(({ a, b, found, declared }) => `${a} and ${b}: ${found.toFixed(3)} mm3, declared ${declared.toFixed(3)}`);
+    .map(
+      ({ a, b, found, declared }) =>
+        `${a} and ${b}: ${found.toFixed(3)} mm3, declared ${declared.toFixed(3)}`,
+    );
 }

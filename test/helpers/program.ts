@@ -38,7 +38,10 @@ function run(command: string, args: readonly string[], environment: NodeJS.Proce
 }
 
 /** Starts the program and lets it run. */
-export function start(args: readonly string[]): { readonly child: ChildProcess; readonly ended: Promise<Outcome> } {
+export function start(args: readonly string[]): {
+  readonly child: ChildProcess;
+  readonly ended: Promise<Outcome>;
+} {
   const child = spawn(process.execPath, [mustBeBuilt(), ...args]);
   let [stdout, stderr] = ['', ''];
   child.stdout.on('data', (chunk) => {
@@ -85,7 +88,9 @@ export function swap(from: string, to: string): (text: string) => string {
 }
 
 /** Names, bytes and times of what is in a folder. */
-export function contentsOf(folder: string): Record<string, { readonly bytes: string; readonly time: number }> {
+export function contentsOf(
+  folder: string,
+): Record<string, { readonly bytes: string; readonly time: number }> {
   return Object.fromEntries(
     readdirSync(folder)
       .sort()

@@ -55,7 +55,11 @@ export function machineText(d: Dice, p: Picks): string {
   };
   const [lower, upper] = [roller(p.lowerBearing), roller(p.upperBearing)];
   const thickness = 1.2;
-  const diameter = between(d.roller, Math.max(lower.least, upper.least), Math.max(lower.least, upper.least) + 4);
+  const diameter = between(
+    d.roller,
+    Math.max(lower.least, upper.least),
+    Math.max(lower.least, upper.least) + 4,
+  );
   // What is left across the bore beside two runs, their wander and a little more.
   const most = Math.sqrt(Math.max(0, (inner - 3) ** 2 - (diameter + 2 * thickness + 2) ** 2)) - 6;
   const belt = between(d.belt, 20, Math.max(20, most));

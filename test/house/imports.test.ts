@@ -14,9 +14,24 @@ const MAY_USE: Readonly<Record<string, readonly string[]>> = {
   'parts/printed': ['parts/machine', 'parts/stock', 'parts/solid'],
   'parts/field': ['parts/machine', 'parts/stock'],
   'parts/checks': ['parts/machine', 'parts/stock', 'parts/solid', 'parts/printed', 'parts/field'],
-  'parts/sheets': ['parts/machine', 'parts/stock', 'parts/solid', 'parts/printed', 'parts/field', 'parts/checks'],
+  'parts/sheets': [
+    'parts/machine',
+    'parts/stock',
+    'parts/solid',
+    'parts/printed',
+    'parts/field',
+    'parts/checks',
+  ],
   // The library's door, and those who knock.
-  parts: ['parts/stock', 'parts/machine', 'parts/solid', 'parts/printed', 'parts/field', 'parts/checks', 'parts/sheets'],
+  parts: [
+    'parts/stock',
+    'parts/machine',
+    'parts/solid',
+    'parts/printed',
+    'parts/field',
+    'parts/checks',
+    'parts/sheets',
+  ],
   cli: ['parts'],
   viewer: ['parts'],
 };
@@ -42,14 +57,26 @@ function importsOf(file: string): string[] {
 }
 
 const target = (file: string, specifier: string): string =>
-  relative(ROOT, resolve(ROOT, dirname(file), specifier)).split(sep).join('/').replace(/\.js$/, '.ts');
+  relative(ROOT, resolve(ROOT, dirname(file), specifier))
+    .split(sep)
+    .join('/')
+    .replace(/\.js$/, '.ts');
 
 const all = ['parts', 'cli', 'viewer'].flatMap(sources);
 
 describe('the house', () => {
   it('has sources to look at in every room', () => {
     const rooms = new Set(all.map(roomOf));
-    for (const room of ['parts/stock', 'parts/machine', 'parts/solid', 'parts/printed', 'parts/field', 'parts/checks', 'parts/sheets', 'cli']) {
+    for (const room of [
+      'parts/stock',
+      'parts/machine',
+      'parts/solid',
+      'parts/printed',
+      'parts/field',
+      'parts/checks',
+      'parts/sheets',
+      'cli',
+    ]) {
       expect(rooms, room).toContain(room);
     }
     for (const room of rooms) expect(Object.keys(MAY_USE), room).toContain(room);
@@ -61,7 +88,8 @@ describe('the house', () => {
       const other = target(file, specifier);
       if (roomOf(other) === room) continue;
       expect(MAY_USE[room], `${file} imports ${other}`).toContain(roomOf(other));
-      if (room === 'cli' || room === 'viewer') expect(other, `${file} goes past the library's door`).toBe('parts/index.ts');
+      if (room === 'cli' || room === 'viewer')
+        expect(other, `${file} goes past the library's door`).toBe('parts/index.ts');
     }
   });
 
@@ -70,7 +98,9 @@ describe('the house', () => {
       for (const specifier of importsOf(file)) {
         expect(specifier, file).not.toMatch(/^(node:|fs$|path$|os$|crypto$|child_process$)/);
       }
-      expect(readFileSync(join(ROOT, file), 'utf8'), file).not.toMatch(/\bprocess\.(env|argv|exit|stdout|stderr|cwd|platform|on)\b|\bBuffer\.|\b__dirname\b/);
+      expect(readFileSync(join(ROOT, file), 'utf8'), file).not.toMatch(
+        /\bprocess\.(env|argv|exit|stdout|stderr|cwd|platform|on)\b|\bBuffer\.|\b__dirname\b/,
+      );
     }
   });
 
@@ -80,7 +110,19 @@ describe('the house', () => {
   });
 
   it('has the top level that is fixed', () => {
-    const known = ['parts', 'cli', 'viewer', 'test', 'package.json', 'package-lock.json', 'tsconfig.json', 'README.md', 'DEVELOPERS.md', 'CHANGELOG.md', 'LICENSE'];
+    const known = [
+      'parts',
+      'cli',
+      'viewer',
+      'test',
+      'package.json',
+      'package-lock.json',
+      'tsconfig.json',
+      'README.md',
+      'DEVELOPERS.md',
+      'CHANGELOG.md',
+      'LICENSE',
+    ];
     const made = ['node_modules', 'dist', 'demo-output'];
     const found = readdirSync(ROOT).filter((name) => !name.startsWith('.') && !made.includes(name));
     expect(found.filter((name) => !known.includes(name))).toEqual([]);
@@ -88,7 +130,9 @@ describe('the house', () => {
 
   it('never calls a machine safe', () => {
     for (const file of all) {
-      expect(readFileSync(join(ROOT, file), 'utf8'), file).not.toMatch(/\b(is|are|be|perfectly|completely) safe\b/i);
+      expect(readFileSync(join(ROOT, file), 'utf8'), file).not.toMatch(
+        /\b(is|are|be|perfectly|completely) safe\b/i,
+      );
     }
   });
 });

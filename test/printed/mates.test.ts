@@ -16,20 +16,128 @@ describe.each(STARTERS)('the pieces of %s in their places', (starter) => {
 });
 
 /** A machine with one drawn size changed so that a clearance becomes an overlap. */
-type Spoiler = readonly [name: string, pieces: readonly [string, string], spoil: (machine: Machine) => Machine];
+type Spoiler = readonly [
+  name: string,
+  pieces: readonly [string, string],
+  spoil: (machine: Machine) => Machine,
+];
 
 const spoilers: readonly Spoiler[] = [
-  ['a pilot too narrow', ['tube-mount', 'tube'], (m) => ({ ...m, grip: { ...m.grip, mount: { ...m.grip.mount, pilotRadius: m.tube.outer.mean / 2 - 0.2 } } })],
-  ['fingers too narrow', ['tube-mount', 'tube'], (m) => ({ ...m, grip: { ...m.grip, mount: { ...m.grip.mount, fingerRadius: m.tube.outer.mean / 2 - 0.2 } } })],
-  ['a foot too wide', ['tube-mount', 'base-collar'], (m) => ({ ...m, grip: { ...m.grip, mount: { ...m.grip.mount, footRadius: m.base.collar.seatRadius + 0.3 } } })],
-  ['keys too wide', ['tube-mount', 'base-collar'], (m) => ({ ...m, base: { ...m.base, collar: { ...m.base.collar, keyWidth: m.grip.key.width + 0.4 } } })],
-  ['a thread too thick', ['tube-mount', 'lock-ring'], (m) => ({ ...m, grip: { ...m.grip, mount: { ...m.grip.mount, threadRoot: m.grip.ring.crestRadius + 0.4 } } })],
-  ['a spigot too wide for the tube', ['rim-ring', 'tube'], (m) => ({ ...m, rim: { ...m.rim, spigotFit: { ...m.rim.spigotFit, drawn: m.tube.inner.likely + 0.4 } } })],
-  ['a spigot too wide for its shell', ['roller-hub-lower', 'roller-shell-lower'], (m) => ({ ...m, hubs: { ...m.hubs, lower: { ...m.hubs.lower, spigotFit: { ...m.hubs.lower.spigotFit, drawn: m.rollers.lower.inner.mean + 0.4 } } } })],
-  ['dogs too wide for their notches', ['roller-hub-upper', 'roller-shell-upper'], (m) => ({ ...m, hubs: { ...m.hubs, upper: { ...m.hubs.upper, dogs: { ...m.hubs.upper.dogs, width: m.hubs.upper.notch.width + 0.4 } } } })],
-  ['a bore too narrow for its axle', ['roller-hub-lower', 'axle-lower'], (m) => ({ ...m, hubs: { ...m.hubs, lower: { ...m.hubs.lower, live: { ...m.hubs.lower.live!, boreFit: { ...m.hubs.lower.live!.boreFit, drawn: m.rollers.lower.axle.diameter - 0.4 } } } } })],
-  ['a seat too shallow', ['roller-hub-upper', 'bearing-upper'], (m) => ({ ...m, hubs: { ...m.hubs, upper: { ...m.hubs.upper, dead: { ...m.hubs.upper.dead!, seatFit: { ...m.hubs.upper.dead!.seatFit, drawn: m.rollers.upper.bearing.row.outer - 1 } } } } })],
-  ['a comb pushed into the belt', ['comb-bracket-upper', 'belt'], (m) => ({ ...m, combs: { ...m.combs, upper: { ...m.combs.upper, tip: m.combs.upper.tip - m.combs.upper.gap - m.combs.upper.bracket.protrusion - 0.5 } } })],
+  [
+    'a pilot too narrow',
+    ['tube-mount', 'tube'],
+    (m) => ({
+      ...m,
+      grip: { ...m.grip, mount: { ...m.grip.mount, pilotRadius: m.tube.outer.mean / 2 - 0.2 } },
+    }),
+  ],
+  [
+    'fingers too narrow',
+    ['tube-mount', 'tube'],
+    (m) => ({
+      ...m,
+      grip: { ...m.grip, mount: { ...m.grip.mount, fingerRadius: m.tube.outer.mean / 2 - 0.2 } },
+    }),
+  ],
+  [
+    'a foot too wide',
+    ['tube-mount', 'base-collar'],
+    (m) => ({
+      ...m,
+      grip: { ...m.grip, mount: { ...m.grip.mount, footRadius: m.base.collar.seatRadius + 0.3 } },
+    }),
+  ],
+  [
+    'keys too wide',
+    ['tube-mount', 'base-collar'],
+    (m) => ({ ...m, base: { ...m.base, collar: { ...m.base.collar, keyWidth: m.grip.key.width + 0.4 } } }),
+  ],
+  [
+    'a thread too thick',
+    ['tube-mount', 'lock-ring'],
+    (m) => ({
+      ...m,
+      grip: { ...m.grip, mount: { ...m.grip.mount, threadRoot: m.grip.ring.crestRadius + 0.4 } },
+    }),
+  ],
+  [
+    'a spigot too wide for the tube',
+    ['rim-ring', 'tube'],
+    (m) => ({ ...m, rim: { ...m.rim, spigotFit: { ...m.rim.spigotFit, drawn: m.tube.inner.likely + 0.4 } } }),
+  ],
+  [
+    'a spigot too wide for its shell',
+    ['roller-hub-lower', 'roller-shell-lower'],
+    (m) => ({
+      ...m,
+      hubs: {
+        ...m.hubs,
+        lower: {
+          ...m.hubs.lower,
+          spigotFit: { ...m.hubs.lower.spigotFit, drawn: m.rollers.lower.inner.mean + 0.4 },
+        },
+      },
+    }),
+  ],
+  [
+    'dogs too wide for their notches',
+    ['roller-hub-upper', 'roller-shell-upper'],
+    (m) => ({
+      ...m,
+      hubs: {
+        ...m.hubs,
+        upper: { ...m.hubs.upper, dogs: { ...m.hubs.upper.dogs, width: m.hubs.upper.notch.width + 0.4 } },
+      },
+    }),
+  ],
+  [
+    'a bore too narrow for its axle',
+    ['roller-hub-lower', 'axle-lower'],
+    (m) => ({
+      ...m,
+      hubs: {
+        ...m.hubs,
+        lower: {
+          ...m.hubs.lower,
+          live: {
+            ...m.hubs.lower.live!,
+            boreFit: { ...m.hubs.lower.live!.boreFit, drawn: m.rollers.lower.axle.diameter - 0.4 },
+          },
+        },
+      },
+    }),
+  ],
+  [
+    'a seat too shallow',
+    ['roller-hub-upper', 'bearing-upper'],
+    (m) => ({
+      ...m,
+      hubs: {
+        ...m.hubs,
+        upper: {
+          ...m.hubs.upper,
+          dead: {
+            ...m.hubs.upper.dead!,
+            seatFit: { ...m.hubs.upper.dead!.seatFit, drawn: m.rollers.upper.bearing.row.outer - 1 },
+          },
+        },
+      },
+    }),
+  ],
+  [
+    'a comb pushed into the belt',
+    ['comb-bracket-upper', 'belt'],
+    (m) => ({
+      ...m,
+      combs: {
+        ...m.combs,
+        upper: {
+          ...m.combs.upper,
+          tip: m.combs.upper.tip - m.combs.upper.gap - m.combs.upper.bracket.protrusion - 0.5,
+        },
+      },
+    }),
+  ],
 ];
 
 describe('a clearance made negative', () => {

@@ -4,8 +4,8 @@ import { ordersFor } from '../../parts/printed/catalog.js';
 import { complaintsOf, proveStl } from '../../parts/sheets/proof.js';
 import { writeStl } from '../../parts/sheets/stl.js';
 import { readStl } from '../../parts/sheets/stl-read.js';
-import { meshFacts, soupOf } from '../../parts/solid/facts.js';
 import { rectangle } from '../../parts/solid/facets.js';
+import { meshFacts, soupOf } from '../../parts/solid/facts.js';
 import { loadKernel, manifoldModule } from '../../parts/solid/manifold-kernel.js';
 import { STARTERS, starterMachine } from '../helpers/machines.js';
 
@@ -53,19 +53,24 @@ describe.each(STARTERS)('%s', (starter) => {
 
     // Manifold takes it as a solid.
     const { positions: vertices, triangles } = indexed(readStl(bytes));
-    const solid = new manifold.Manifold(new manifold.Mesh({ numProp: 3, vertProperties: vertices, triVerts: triangles }));
+    const solid = new manifold.Manifold(
+      new manifold.Mesh({ numProp: 3, vertProperties: vertices, triVerts: triangles }),
+    );
     expect(solid.status()).toBe('NoError');
     expect(solid.volume()).toBeCloseTo(proof.facts.volume, 0);
     expect(solid.genus()).toBe(stated.genus + 1 - stated.pieces);
     solid.delete();
   });
 
-  it.each(orders.map((order) => [order.part.id, order] as const))('%s replaced by a box is found out', (_id, order) => {
-    const { min, max } = order.stated.bounds;
-    const box = kernel.extrude([rectangle(min[0], min[1], max[0], max[1])], min[2], max[2]);
-    const { positions, triangles } = kernel.mesh(box);
-    expect(complaintsOf(meshFacts(soupOf(positions, triangles)), order.stated)).not.toEqual([]);
-  });
+  it.each(orders.map((order) => [order.part.id, order] as const))(
+    '%s replaced by a box is found out',
+    (_id, order) => {
+      const { min, max } = order.stated.bounds;
+      const box = kernel.extrude([rectangle(min[0], min[1], max[0], max[1])], min[2], max[2]);
+      const { positions, triangles } = kernel.mesh(box);
+      expect(complaintsOf(meshFacts(soupOf(positions, triangles)), order.stated)).not.toEqual([]);
+    },
+  );
 
   it('gives every part a code of its own', () => {
     const codes = orders.map(({ code }) => code);

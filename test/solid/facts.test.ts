@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { meshFacts, soupOf } from '../../parts/solid/facts.js';
 import { holeLoop, rectangle, reversed, shaftLoop } from '../../parts/solid/facets.js';
+import { meshFacts, soupOf } from '../../parts/solid/facts.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 
 // The mesh oracle is what every written part is judged by, so it is itself held against meshes that are broken on purpose.
@@ -10,13 +10,21 @@ const soup = (solid: Parameters<typeof kernel.mesh>[0]) => {
   const { positions, triangles } = kernel.mesh(solid);
   return Array.from(soupOf(positions, triangles));
 };
-const box = (size: number, at = 0) => soup(kernel.extrude([rectangle(at, at, at + size, at + size)], at, at + size));
+const box = (size: number, at = 0) =>
+  soup(kernel.extrude([rectangle(at, at, at + size, at + size)], at, at + size));
 const tube = soup(kernel.extrude([shaftLoop(10), reversed(holeLoop(5))], 0, 8));
 
 describe('meshFacts on sound meshes', () => {
   it('measures a box', () => {
     const facts = meshFacts(box(10));
-    expect(facts).toMatchObject({ triangles: 12, degenerate: 0, openEdges: 0, closed: true, pieces: 1, genus: 0 });
+    expect(facts).toMatchObject({
+      triangles: 12,
+      degenerate: 0,
+      openEdges: 0,
+      closed: true,
+      pieces: 1,
+      genus: 0,
+    });
     expect(facts.volume).toBeCloseTo(1000, 6);
     expect(facts.area).toBeCloseTo(600, 6);
     expect(facts.bounds).toEqual({ min: [0, 0, 0], max: [10, 10, 10] });

@@ -1,12 +1,29 @@
 import jscad from '@jscad/modeling';
 import { describe, expect, it } from 'vitest';
+import { CODE_ALPHABET } from '../../parts/printed/identity.js';
 import { convexOverlap } from '../../parts/solid/clip.js';
-import { circumscribed, holeLoop, polygon, polygonFactor, rectangle, shaftLoop, sidesFor, slotLoop } from '../../parts/solid/facets.js';
+import {
+  circumscribed,
+  holeLoop,
+  polygon,
+  polygonFactor,
+  rectangle,
+  shaftLoop,
+  sidesFor,
+  slotLoop,
+} from '../../parts/solid/facets.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 import { strokeLength } from '../../parts/solid/marks.js';
 import { filleted, teardrop } from '../../parts/solid/outline.js';
-import { integrate, lensArea, loopArea, revolvedVolume, segmentArea, slotFromFlat, slotThroughRing } from '../../parts/solid/sections.js';
-import { CODE_ALPHABET } from '../../parts/printed/identity.js';
+import {
+  integrate,
+  lensArea,
+  loopArea,
+  revolvedVolume,
+  segmentArea,
+  slotFromFlat,
+  slotThroughRing,
+} from '../../parts/solid/sections.js';
 
 const kernel = await loadKernel();
 
@@ -37,10 +54,39 @@ describe('circles as polygons', () => {
 describe('areas and volumes in closed form', () => {
   // Frustum r 20/10, h 40: 29 321.5314 mm3; cap R 50, h 10: 14 660.7657 mm3. Mathematics.
   it('turns profiles', () => {
-    const frustum = revolvedVolume([[0, 0], [20, 0], [10, 40], [0, 40]], 1e6);
+    const frustum = revolvedVolume(
+      [
+        [0, 0],
+        [20, 0],
+        [10, 40],
+        [0, 40],
+      ],
+      1e6,
+    );
     expect(frustum).toBeCloseTo(29321.5314, 3);
-    const exact = kernel.volume(kernel.revolve([[4, 0], [20, 0], [10, 40], [4, 40]], 48));
-    expect(exact / revolvedVolume([[4, 0], [20, 0], [10, 40], [4, 40]], 48)).toBeCloseTo(1, 5);
+    const exact = kernel.volume(
+      kernel.revolve(
+        [
+          [4, 0],
+          [20, 0],
+          [10, 40],
+          [4, 40],
+        ],
+        48,
+      ),
+    );
+    expect(
+      exact /
+        revolvedVolume(
+          [
+            [4, 0],
+            [20, 0],
+            [10, 40],
+            [4, 40],
+          ],
+          48,
+        ),
+    ).toBeCloseTo(1, 5);
   });
 
   it('integrates section areas', () => {
@@ -61,10 +107,22 @@ describe('areas and volumes in closed form', () => {
       return (hits * (2 * half) ** 2) / n ** 2;
     };
     const r = Math.hypot;
-    expect(slotThroughRing(5, 10, 3)).toBeCloseTo(count((x, y) => x > 0 && Math.abs(y) < 1.5 && r(x, y) > 5 && r(x, y) < 10), 0.9);
-    expect(slotFromFlat(6, 10, 8)).toBeCloseTo(count((x, y) => x > 6 && Math.abs(y) < 4 && r(x, y) < 10), 0.9);
-    expect(segmentArea(10, 6)).toBeCloseTo(count((x, y) => x > 6 && r(x, y) < 10), 0.9);
-    expect(lensArea(10, 4, 8)).toBeCloseTo(count((x, y) => r(x, y) < 10 && r(x - 8, y) < 4), 0.9);
+    expect(slotThroughRing(5, 10, 3)).toBeCloseTo(
+      count((x, y) => x > 0 && Math.abs(y) < 1.5 && r(x, y) > 5 && r(x, y) < 10),
+      0.9,
+    );
+    expect(slotFromFlat(6, 10, 8)).toBeCloseTo(
+      count((x, y) => x > 6 && Math.abs(y) < 4 && r(x, y) < 10),
+      0.9,
+    );
+    expect(segmentArea(10, 6)).toBeCloseTo(
+      count((x, y) => x > 6 && r(x, y) < 10),
+      0.9,
+    );
+    expect(lensArea(10, 4, 8)).toBeCloseTo(
+      count((x, y) => r(x, y) < 10 && r(x - 8, y) < 4),
+      0.9,
+    );
   });
 
   it('clips convex polygons', () => {
@@ -100,7 +158,10 @@ describe('engraved characters', () => {
       const { segments } = jscad.text.vectorChar({ height: 10 / 1.5 }, character);
       const length = segments.reduce(
         (sum, line) =>
-          sum + line.slice(1).reduce((part, [x, y], i) => part + Math.hypot(x! - line[i]![0]!, y! - line[i]![1]!), 0),
+          sum +
+          line
+            .slice(1)
+            .reduce((part, [x, y], i) => part + Math.hypot(x! - line[i]![0]!, y! - line[i]![1]!), 0),
         0,
       );
       expect(strokeLength(character, 10), character).toBeCloseTo(length, 1);
@@ -108,9 +169,21 @@ describe('engraved characters', () => {
   });
 
   it('reads the same from below when mirrored', () => {
-    const mark = { text: '7K', height: 5, stroke: 0.7, depth: 0.4, layout: { kind: 'line', centre: [3, 0], heading: 0 } } as const;
-    const seen = kernel.characters({ ...mark, mirrored: false }).flat().map(([x]) => x);
-    const below = kernel.characters({ ...mark, mirrored: true }).flat().map(([x]) => -x);
+    const mark = {
+      text: '7K',
+      height: 5,
+      stroke: 0.7,
+      depth: 0.4,
+      layout: { kind: 'line', centre: [3, 0], heading: 0 },
+    } as const;
+    const seen = kernel
+      .characters({ ...mark, mirrored: false })
+      .flat()
+      .map(([x]) => x);
+    const below = kernel
+      .characters({ ...mark, mirrored: true })
+      .flat()
+      .map(([x]) => -x);
     expect(Math.min(...below)).toBeCloseTo(Math.min(...seen), 4);
     expect(Math.max(...below)).toBeCloseTo(Math.max(...seen), 4);
   });
@@ -120,8 +193,31 @@ describe('the kernel’s door', () => {
   it('refuses what the modelling library accepts without a word', () => {
     expect(() => kernel.extrude([rectangle(0, 0, 1, 1)], 0, 0)).toThrow(RangeError);
     expect(() => kernel.extrude([rectangle(0, 0, 1, Number.NaN)], 0, 1)).toThrow(RangeError);
-    expect(() => kernel.loft([{ z: 0, loop: rectangle(0, 0, 1, 1) }, { z: 0, loop: rectangle(0, 0, 1, 1) }])).toThrow(RangeError);
-    expect(() => kernel.revolve([[-1, 0], [1, 0], [1, 1]], 32)).toThrow(RangeError);
-    expect(() => kernel.revolve([[1, 0], [2, 0], [2, 1]], 3.5)).toThrow(RangeError);
+    expect(() =>
+      kernel.loft([
+        { z: 0, loop: rectangle(0, 0, 1, 1) },
+        { z: 0, loop: rectangle(0, 0, 1, 1) },
+      ]),
+    ).toThrow(RangeError);
+    expect(() =>
+      kernel.revolve(
+        [
+          [-1, 0],
+          [1, 0],
+          [1, 1],
+        ],
+        32,
+      ),
+    ).toThrow(RangeError);
+    expect(() =>
+      kernel.revolve(
+        [
+          [1, 0],
+          [2, 0],
+          [2, 1],
+        ],
+        3.5,
+      ),
+    ).toThrow(RangeError);
   });
 });
