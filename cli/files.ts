@@ -1,5 +1,15 @@
 import { createHash, randomBytes } from 'node:crypto';
-import { closeSync, existsSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { InputError, OutputError } from './exit.js';
 
@@ -9,7 +19,8 @@ const MOST_BYTES = 16 * 1024 * 1024;
 /** @throws InputError when the file cannot be read */
 export function readText(path: string): string {
   try {
-    if (statSync(path).size > MOST_BYTES) throw new InputError(`${path}: larger than 16 MiB, not a file of ours`);
+    if (statSync(path).size > MOST_BYTES)
+      throw new InputError(`${path}: larger than 16 MiB, not a file of ours`);
     return readFileSync(path, 'utf8');
   } catch (error) {
     if (error instanceof InputError) throw error;
@@ -30,6 +41,13 @@ export function reason(error: unknown): string {
     EISDIR: 'is a folder',
     ENOTDIR: 'is not a folder',
     EEXIST: 'exists already',
+    EFBIG: 'larger than files may be here',
+    EIO: 'the disk failed',
+    ELOOP: 'links lead in a circle',
+    EMFILE: 'too many files are open',
+    ENAMETOOLONG: 'the name is too long',
+    ENOTEMPTY: 'is not empty',
+    EBUSY: 'in use by another program',
   };
   return (code && words[code]) || message || String(error);
 }
@@ -38,8 +56,14 @@ export function sha256(bytes: Uint8Array): string {
   return createHash('sha256').update(bytes).digest('hex');
 }
 
+/** What an output file holds now. @throws OutputError when something is there that cannot be read */
 export function readBytes(path: string): Uint8Array | undefined {
-  return existsSync(path) ? new Uint8Array(readFileSync(path)) : undefined;
+  if (!existsSync(path)) return undefined;
+  try {
+    return new Uint8Array(readFileSync(path));
+  } catch (error) {
+    throw new OutputError(`${path} cannot be read: ${reason(error)}`);
+  }
 }
 
 /** Marks names that are not finished yet; left over only when a run was killed. */

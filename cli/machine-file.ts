@@ -1,5 +1,12 @@
 import { basename } from 'node:path';
-import { type Assumed, formatProblem, type Machine, type Problem, readMachineFile, resolveMachine } from '../parts/index.js';
+import {
+  type Assumed,
+  formatProblem,
+  type Machine,
+  type Problem,
+  readMachineFile,
+  resolveMachine,
+} from '../parts/index.js';
 import { InputError } from './exit.js';
 import { readText } from './files.js';
 

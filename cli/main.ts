@@ -1,6 +1,8 @@
 import { Command, CommanderError } from 'commander';
+import type { Problem } from '../parts/index.js';
 import { EXIT, InputError, OutputError } from './exit.js';
 import { FileProblems } from './machine-file.js';
+import { printJson, WIDTH } from './print.js';
 
 /** Runs one command and gives back the exit status. Commands are loaded when called, so that each starts quickly. */
 export async function main(argv: readonly string[]): Promise<number> {
@@ -8,6 +10,8 @@ export async function main(argv: readonly string[]): Promise<number> {
   const program = new Command('tubewright')
     .description('Measured stock in, checked printable parts out.')
     .version('0.1.0')
+    .configureHelp({ helpWidth: WIDTH })
+    .configureOutput({ writeErr: (text) => process.stderr.write(text.replace(/^error: /, '')) })
     .showHelpAfterError('(tubewright --help lists what it does)')
     .exitOverride();
   const set = (result: number): void => {
@@ -34,7 +38,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .description('write parts, notes for the build and the ledger')
     .option('--out <folder>', 'where to; else a folder named after the file, beside it')
     .option('--only <part>', 'make one part and leave the others alone')
-    .option('--accept <finding>', 'go on in spite of this danger; may be repeated', collect, [])
+    .option('--accept <finding>', 'go on in spite of this danger; may be repeated', collect)
     .option(...json)
     .action(async (file, options) => set(await (await import('./commands/make.js')).make(file, options)));
   program
@@ -43,7 +47,9 @@ export async function main(argv: readonly string[]): Promise<number> {
     .argument('<before>', 'another machine file, or a ledger')
     .description('say what changes and which parts must be printed again')
     .option(...json)
-    .action(async (file, before, options) => set((await import('./commands/compare.js')).compare(file, before, options)));
+    .action(async (file, before, options) =>
+      set((await import('./commands/compare.js')).compare(file, before, options)),
+    );
   program
     .command('identify')
     .argument('<code>', 'the eight characters engraved on a part')
@@ -51,16 +57,19 @@ export async function main(argv: readonly string[]): Promise<number> {
     .description('say which part carries a code, and whether it still fits')
     .option('--out <folder>', 'folder with the ledger; else the one make uses')
     .option(...json)
-    .action(async (code, file, options) => set((await import('./commands/identify.js')).identify(code, file, options)));
+    .action(async (code, file, options) =>
+      set((await import('./commands/identify.js')).identify(code, file, options)),
+    );
   program
     .command('stock')
     .argument('<kind>', 'bearing, fastener, insert, tube, plastic, belt, air, metal')
     .argument('[name]', 'one row by name')
     .description('look a bearing, fastener, tube or plastic up, with its source')
     .option(...json)
-    .action(async (kind, name, options) => set((await import('./commands/stock.js')).stock(kind, name, options)));
+    .action(async (kind, name, options) =>
+      set((await import('./commands/stock.js')).stock(kind, name, options)),
+    );
 
-  for (const command of program.commands) command.exitOverride();
   try {
     await program.parseAsync([...argv]);
     return status;
@@ -69,19 +78,25 @@ export async function main(argv: readonly string[]): Promise<number> {
   }
 }
 
-function collect(value: string, before: readonly string[]): string[] {
+function collect(value: string, before: readonly string[] = []): string[] {
   return [...before, value];
 }
 
 function failed(error: unknown, asJson: boolean): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.input;
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return EXIT.done;
+    // Commander has told people already.
+    if (asJson) printError(error.message.replace(/^error: /, ''), EXIT.input);
+    return EXIT.input;
+  }
   if (error instanceof InputError || error instanceof OutputError) {
     process.stderr.write(`${error.message}\n`);
-    if (asJson) {
-      const problems = error instanceof FileProblems ? error.problems : [];
-      process.stdout.write(`${JSON.stringify({ error: error.message, exit: error.exit, problems }, null, 1)}\n`);
-    }
+    if (asJson) printError(error.message, error.exit, error instanceof FileProblems ? error.problems : []);
     return error.exit;
   }
   throw error;
+}
+
+function printError(error: string, exit: number, problems: readonly Problem[] = []): void {
+  printJson({ error, exit, problems });
 }

@@ -7,7 +7,7 @@ export { formatProblem, type Problem } from './machine/problem.js';
 export { type Assumed, type MachineValues, readMachineFile } from './machine/read.js';
 export { resolveMachine } from './machine/resolve.js';
 export { machineFileSchema } from './machine/schema.js';
-export { annotate, keysTable } from './machine/template.js';
+export { commentedTemplate, inBlocks, keysTable } from './machine/template.js';
 export { ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
 export type { Stated } from './printed/part.js';
@@ -23,13 +23,16 @@ export {
   type LedgerRow,
   type MadePart,
   ledgerText,
+  madePart,
   nextLedger,
   type PartChange,
   parseLedger,
+  showDimension,
+  unitShown,
   type Verdict,
 } from './sheets/ledger.js';
 export { proveStl } from './sheets/proof.js';
-export { openWorkshop } from './sheets/workshop.js';
+export { openWorkshop, type Workshop } from './sheets/workshop.js';
 export { plastic } from './stock/plastics.js';
 export { lookUp, STOCK_KINDS, type StockEntry, UnknownStockError } from './stock/lookup.js';
 export { nearest } from './stock/nearest.js';

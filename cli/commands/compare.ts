@@ -1,50 +1,40 @@
-import { compareOrders, type Ledger, type MadePart, ordersFor, parseLedger } from '../../parts/index.js';
-import { EXIT, InputError } from '../exit.js';
+import { compareOrders, type MadePart, madePart, ordersFor } from '../../parts/index.js';
+import { EXIT } from '../exit.js';
 import { readText } from '../files.js';
+import { ledgerFrom } from '../ledger-file.js';
 import { machineFromText, openMachine } from '../machine-file.js';
-import { paint } from '../print.js';
-import { changesText } from './make.js';
+import { paint, printJson } from '../print.js';
+import { changesText } from '../report-text.js';
 
 /** What changes from a second file, or from what a ledger says was made, to the first. */
 export function compare(path: string, other: string, options: { readonly json?: boolean }): number {
   const { machine } = openMachine(path);
-  const before = madeBefore(other);
-  const changes = compareOrders(before, ordersFor(machine));
+  const orders = ordersFor(machine);
+  const changes = compareOrders(madeBefore(other), orders);
   if (options.json) {
-    process.stdout.write(`${JSON.stringify({ machine: machine.name, from: other, parts: changes }, null, 1)}\n`);
+    printJson({ machine: machine.name, from: other, parts: changes });
     return EXIT.done;
   }
   const again = changes.filter(({ verdict }) => verdict === 'print again' || verdict === 'new').length;
-  const summary = again === 0 ? 'Nothing has to be printed again.' : `${again} of ${changes.length} parts to print.`;
-  process.stdout.write(`${paint(`From ${other} to ${path}`, 'bold')}\n${changesText(changes).join('\n')}\n${summary}\n`);
+  const summary = `${again === 0 ? 'none' : again} of ${orders.length} parts to print`;
+  const head = paint(`From ${other} to ${path}: ${summary}`, 'bold');
+  process.stdout.write(`${head}\n${changesText(changes)}\n`);
   return EXIT.done;
 }
 
 /** The parts of a ledger, or those a machine file asks for. @throws InputError */
 function madeBefore(path: string): readonly MadePart[] {
   const text = readText(path);
-  const ledger = asLedger(text, path);
-  if (ledger) return ledger.parts;
-  return ordersFor(machineFromText(path, text).machine).map(({ part, dimensions, code }) => ({
-    id: part.id,
-    revision: part.revision,
-    code,
-    dimensions,
-  }));
+  if (isLedger(text)) return ledgerFrom(path, text).parts;
+  return ordersFor(machineFromText(path, text).machine).map(madePart);
 }
 
 /** A JSON file with a `kind` is a ledger or nothing we know; any other is a machine file. */
-function asLedger(text: string, path: string): Ledger | undefined {
-  let value: unknown;
+function isLedger(text: string): boolean {
   try {
-    value = JSON.parse(text);
+    const value: unknown = JSON.parse(text);
+    return typeof value === 'object' && value !== null && 'kind' in value;
   } catch {
-    return undefined;
-  }
-  if (typeof value !== 'object' || value === null || !('kind' in value)) return undefined;
-  try {
-    return parseLedger(text);
-  } catch (error) {
-    throw new InputError(`${path}: not a ledger of this program: ${(error as Error).message}`);
+    return false;
   }
 }

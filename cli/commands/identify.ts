@@ -1,14 +1,29 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { compareOrders, type Dimensions, LEDGER_FILE, type MadePart, nearest, ordersFor, type PartOrder, parseLedger } from '../../parts/index.js';
+import {
+  compareOrders,
+  LEDGER_FILE,
+  type MadePart,
+  madePart,
+  nearest,
+  ordersFor,
+  type PartOrder,
+  showDimension,
+  unitShown,
+} from '../../parts/index.js';
 import { EXIT, InputError } from '../exit.js';
-import { readText } from '../files.js';
+import { defaultFolder } from '../folder.js';
+import { readLedger } from '../ledger-file.js';
 import { openMachine } from '../machine-file.js';
-import { paint, table } from '../print.js';
-import { changesText, defaultFolder } from './make.js';
+import { paint, printJson, table } from '../print.js';
+import { changesText } from '../report-text.js';
 
 /** Which part carries a code, what it was made with, and whether it still fits a machine file. */
-export function identify(code: string, path: string, options: { readonly out?: string; readonly json?: boolean }): number {
+export function identify(
+  code: string,
+  path: string,
+  options: { readonly out?: string; readonly json?: boolean },
+): number {
   const { machine } = openMachine(path);
   const orders = ordersFor(machine);
   const wanted = code.trim().toUpperCase();
@@ -18,44 +33,43 @@ export function identify(code: string, path: string, options: { readonly out?: s
   const good = change?.verdict === 'keep';
 
   if (options.json) {
-    const changes = change?.changes ?? [];
-    process.stdout.write(`${JSON.stringify({ code: wanted, part: found.id, dimensions: found.dimensions, good, changes }, null, 1)}\n`);
+    const { id, dimensions } = found;
+    printJson({ code: wanted, part: id, dimensions, good, changes: change?.changes ?? [] });
     return EXIT.done;
   }
+  const verdict = good
+    ? `Still good for ${path}.`
+    : `No longer right for ${path}${change ? ':' : ', which has no such part.'}`;
   const lines = [
-    paint(`${wanted} is a ${found.id}`, 'bold'),
-    dimensionsTable(found.dimensions, order),
-    good ? `Still good for ${path}.` : `No longer right for ${path}:`,
-    ...(good || !change ? [] : changesText([change])),
+    paint(`${wanted} is a ${found.id}, made with`, 'bold'),
+    dimensionsText(found, order),
+    verdict,
   ];
+  if (change && !good) lines.push(changesText([change]));
   process.stdout.write(`${lines.join('\n')}\n`);
   return EXIT.done;
 }
 
-function dimensionsTable(dimensions: Dimensions, order: PartOrder | undefined): string {
+function dimensionsText({ dimensions }: MadePart, order: PartOrder | undefined): string {
   const rows = Object.entries(dimensions).map(([key, value]) => {
     const field = order?.part.fields[key];
-    const shown = typeof value === 'object' ? value.join(' ') : String(value);
-    return [field?.meaning ?? key, shown, field?.unit ?? ''];
+    return [field?.meaning ?? key, `${showDimension(value)} ${unitShown(field?.unit)}`.trimEnd()];
   });
-  return table(['made with', '', ''], rows);
+  return table(['', ''], rows);
 }
 
 /** From the ledger, which keeps every set ever made, else from what the file itself asks for. @throws InputError */
 function lookUpCode(code: string, orders: readonly PartOrder[], ledgerPath: string): MadePart {
-  const current = orders.map(({ part, dimensions, code: own }) => ({ id: part.id, revision: part.revision, code: own, dimensions }));
-  let made: readonly MadePart[] = [];
-  if (existsSync(ledgerPath)) {
-    try {
-      made = parseLedger(readText(ledgerPath)).made;
-    } catch (error) {
-      throw new InputError(`${ledgerPath}: not a ledger of this program: ${(error as Error).message}`);
-    }
-  }
-  const all = [...made, ...current];
+  const isThere = existsSync(ledgerPath);
+  const all = [...(isThere ? readLedger(ledgerPath).made : []), ...orders.map(madePart)];
   const found = all.find((part) => part.code === code);
   if (found) return found;
-  const near = nearest(code, all.map((part) => part.code));
-  const where = existsSync(ledgerPath) ? `${ledgerPath} or the machine file` : `the machine file (there is no ${ledgerPath})`;
+  const near = nearest(
+    code,
+    all.map((part) => part.code),
+  );
+  const where = isThere
+    ? `${ledgerPath} or the machine file`
+    : `the machine file, and there is no ${ledgerPath}`;
   throw new InputError(`no part with the code "${code}" in ${where}${near ? `; did you mean ${near}?` : ''}`);
 }

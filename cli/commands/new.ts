@@ -1,9 +1,10 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { annotate, nearest } from '../../parts/index.js';
+import { commentedTemplate, inBlocks, nearest } from '../../parts/index.js';
 import { EXIT, InputError } from '../exit.js';
 import { readText, writeNew } from '../files.js';
+import { printJson } from '../print.js';
 
 const DEFAULT_STARTER = 'travelling-demonstrator';
 
@@ -27,10 +28,15 @@ export function newFile(path: string, options: { readonly like?: string; readonl
   const names = starterNames();
   if (!names.includes(like)) {
     const near = nearest(like, names);
-    throw new InputError(`no starter "${like}"${near ? `; did you mean "${near}"?` : ''} Known: ${names.join(', ')}`);
+    throw new InputError(
+      `no starter "${like}"${near ? `; did you mean ${near}?` : `; known: ${names.join(', ')}`}`,
+    );
   }
-  writeNew(path, annotate(readText(join(startersFolder(), `${like}.yaml`))));
-  if (options.json) process.stdout.write(`${JSON.stringify({ file: path, like }, null, 1)}\n`);
-  else process.stdout.write(`${path} written, like ${like}. Put your own readings in, then:  tubewright check ${path}\n`);
+  writeNew(path, commentedTemplate(inBlocks(readText(join(startersFolder(), `${like}.yaml`)))));
+  if (options.json) printJson({ file: path, like });
+  else
+    process.stdout.write(
+      `${path} written, like ${like}. Put your own readings in, then:  tubewright check ${path}\n`,
+    );
   return EXIT.done;
 }

@@ -1,20 +1,31 @@
-import { lookUp, UnknownStockError } from '../../parts/index.js';
+import { lookUp, type StockEntry, UnknownStockError } from '../../parts/index.js';
 import { EXIT, InputError } from '../exit.js';
-import { paint, table } from '../print.js';
+import { block, paint, printJson, printText, table, wrap } from '../print.js';
 
 /** Looks stock up: every row of a kind, or one by name, each fact with its source. */
 export function stock(kind: string, name: string | undefined, options: { readonly json?: boolean }): number {
   const entries = known(() => lookUp(kind, name));
   if (options.json) {
-    process.stdout.write(`${JSON.stringify({ kind, entries }, null, 1)}\n`);
+    printJson({ kind, entries });
     return EXIT.done;
   }
-  const text = entries.map((entry) => {
-    const rows = entry.facts.map(({ label, value, unit, source, status }) => [label, String(value), unit, status, source]);
-    return `${paint(`${entry.kind} ${entry.name}`, 'bold')}\n${table(['', '', '', 'status', 'source'], rows)}`;
-  });
-  process.stdout.write(`${text.join('\n\n')}\n`);
+  printText(entries.map(entryText));
   return EXIT.done;
+}
+
+/** Sources stand once each under the facts they belong to. */
+function entryText({ kind, name, facts, missing }: StockEntry): string {
+  const sources = [...new Set(facts.map(({ source }) => source))];
+  const rows = facts.map(({ label, value, unit, source, status }) => {
+    const shown = typeof value === 'number' ? String(Number(value.toPrecision(6))) : value;
+    return [label, `${shown} ${unit}`.trimEnd(), status, `[${sources.indexOf(source) + 1}]`];
+  });
+  return [
+    paint(`${kind} ${name}`, 'bold'),
+    table(['', '', 'status', 'source'], rows),
+    ...sources.map((source, i) => `  [${i + 1}] ${wrap(source, 6)}`),
+    ...(missing.length > 0 ? [block([`Not in the tables: ${missing.join(', ')}`], 2)] : []),
+  ].join('\n');
 }
 
 function known<T>(work: () => T): T {

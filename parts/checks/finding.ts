@@ -28,7 +28,9 @@ export interface Finding {
   readonly status: Status;
   /** What to change and by how much, tried by computing again; empty when nothing needs changing. */
   readonly remedy: string;
-  readonly at?: { readonly point: Point } | { readonly path: readonly Point[]; readonly surfaces: readonly string[] };
+  readonly at?:
+    | { readonly point: Point }
+    | { readonly path: readonly Point[]; readonly surfaces: readonly string[] };
 }
 
 /** Margin of a requirement; infinite when nothing is required. */

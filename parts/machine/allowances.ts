@@ -34,6 +34,12 @@ export const AXLE_MISMATCH = practice(
   'mm',
   'difference of axle and bearing bore that a polish or a shim takes up',
 );
+/** How far a bearing's measured outside may be from its catalogue before it is another bearing. */
+export const BEARING_MISMATCH = practice(
+  0.2,
+  'mm',
+  'difference between a bearing’s measured outside and its catalogue',
+);
 /** What a collar with its screws needs on the plate beside the tube, both sides together. */
 export const PLATE_BEYOND_TUBE = practice(
   80,

@@ -105,6 +105,11 @@ function roller<const Kind extends 'live' | 'dead'>(end: string, kind: Kind, why
       ),
     }),
     bearing: bearing('name of its ball bearings, as on the box'),
+    bearing_outer: reading(
+      'outside diameter of the bearings as measured',
+      range(5, 70, 'the bearings in stock'),
+      optional('the catalogue’s size and tolerance'),
+    ),
     crown: length(
       'how much larger its middle’s radius is',
       range(0, 5, 'a belt climbs no more'),

@@ -2,7 +2,15 @@ import type { BearingMatch } from '../stock/bearings.js';
 import { fastener } from '../stock/fasteners.js';
 import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/iso286.js';
 import { shoulderFor } from '../stock/shoulders.js';
-import { type Calibration, type Fit, type FitClass, printedHole, printedShaft, round } from './fits.js';
+import {
+  type Calibration,
+  type Fit,
+  type FitClass,
+  printedHole,
+  printedShaft,
+  round,
+  type Span,
+} from './fits.js';
 import type { Reading } from './reading.js';
 
 /** A pair of end pieces for one roller. Sizes in mm, as drawn; heights from the hub's outer face inward. */
@@ -55,6 +63,8 @@ export interface HubInput {
   readonly shell: { readonly outer: Reading; readonly inner: Reading };
   readonly axle: { readonly diameter: number; readonly flat: number };
   readonly bearing: BearingMatch;
+  /** As measured; undefined where the catalogue’s tolerance is all there is. */
+  readonly bearingOuter: Reading | undefined;
   readonly classes: { readonly shell: FitClass; readonly bearing: FitClass; readonly axle: FitClass };
   readonly layer: number;
 }
@@ -100,8 +110,6 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
     };
   }
 
-  const outside = bearing.row.outer;
-  const tolerance = bearingOutsideTolerance(outside);
   const shoulder = shoulderFor(bearing.row);
   const seatFit = printedHole(
     {
@@ -109,11 +117,7 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
       title: `Bearing ${bearing.row.designation} in the ${end} hub`,
       class: input.classes.bearing,
     },
-    {
-      low: outside + tolerance.lower,
-      likely: outside + (tolerance.lower + tolerance.upper) / 2,
-      high: outside + tolerance.upper,
-    },
+    bearingSpan(bearing, input.bearingOuter),
     calibration,
   );
   const seatDepth = round(bearing.width + HUB.axialRoom);
@@ -138,4 +142,12 @@ export function axleInBearing(axleDiameter: number, bearing: BearingMatch): { lo
     low: bearing.row.bore + tolerance.lower - axleDiameter,
     high: bearing.row.bore + tolerance.upper - (axleDiameter - 0.02),
   };
+}
+
+/** Outside diameter of a bearing: as measured, else by ISO 492 Normal class. mm */
+function bearingSpan(bearing: BearingMatch, measured: Reading | undefined): Span {
+  if (measured) return { low: measured.low, likely: measured.mean, high: measured.high };
+  const { outer } = bearing.row;
+  const { lower, upper } = bearingOutsideTolerance(outer);
+  return { low: outer + lower, likely: outer + (lower + upper) / 2, high: outer + upper };
 }

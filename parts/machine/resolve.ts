@@ -89,6 +89,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
         shell: { outer: roller.outer, inner: roller.inner },
         axle: roller.axle,
         bearing: roller.bearing,
+        bearingOuter: values.rollers[roller.end].bearing_outer,
         classes: fits,
         layer: print.layer,
       },

@@ -1,6 +1,7 @@
 import { findBearing } from '../stock/bearings.js';
 import {
   AXLE_MISMATCH,
+  BEARING_MISMATCH,
   BELT_CROWN,
   BELT_ROOM_MARGIN,
   BELT_WANDER,
@@ -154,6 +155,20 @@ export function axleFitsBearing(values: MachineValues, end: End): RuleMiss | und
   };
 }
 
+/** A bearing that measures otherwise than its name says is another bearing, or was measured across its shield. */
+export function bearingAsNamed(values: MachineValues, end: End): RuleMiss | undefined {
+  const { bearing, bearing_outer: measured } = values.rollers[end];
+  if (!measured) return undefined;
+  const { outer, designation } = bearingRow(bearing);
+  const difference = Math.abs(measured.mean - outer);
+  if (difference <= BEARING_MISMATCH.value) return undefined;
+  return {
+    keys: [`rollers.${end}.bearing_outer`, `rollers.${end}.bearing`],
+    found: `an outside diameter of ${mm(measured.mean)}`,
+    expected: `that of bearing ${designation}, ${mm(outer)}, within ${mm(BEARING_MISMATCH.value)} (${mm(difference)} apart)`,
+  };
+}
+
 /** Where the bearing sits in the hub, the shell's bore has room for it and a wall around it. */
 export function shellTakesBearing(values: MachineValues, end: End): RuleMiss | undefined {
   const { axle, bearing, inner } = values.rollers[end];
@@ -255,6 +270,7 @@ export const RULES: readonly { readonly name: string; readonly check: Check }[] 
     axleInsideShell,
     flatShallowerThanAxleRadius,
     axleFitsBearing,
+    bearingAsNamed,
     shellTakesBearing,
   ].flatMap(atBothEnds),
   ...[beltNarrowerThanRoller, combNarrowerThanBelt].flatMap(atBothEnds),

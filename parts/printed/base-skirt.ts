@@ -39,6 +39,7 @@ const EDGE = 1;
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4;
 const NUT_ROOM = 0.2;
+const INSERT_EDGE = 5.2;
 const CABLE = { width: 3.2, depth: 3 };
 
 function profile(d: SkirtDimensions): Loop {
@@ -124,7 +125,8 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     const flipped = [...base.boltAngles, ...base.skirtBoltAngles].map((angle) => (360 - angle) % 360);
     return {
       innerRadius: base.skirt.innerRadius,
-      outerRadius: base.collar.flangeRadius,
+      // At least the collar’s, and wall around the comb’s insert where the collar is small.
+      outerRadius: Math.max(base.collar.flangeRadius, combs.lower.screwAt + INSERT_EDGE),
       thickness: base.skirt.thickness,
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,

@@ -167,6 +167,7 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
   const bearings = hub.dead
     ? ([-1, 1] as const).map((side): BoughtPiece => {
         const { row, width } = roller.bearing;
+        const outer = hub.dead!.seatFit.bought.likely;
         const outerFace = half + hub.flangeThickness;
         const foot = hub.dead!.seatDepth - width;
         return {
@@ -176,7 +177,7 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
           placement: { turn: [side * 90, 0, 0], move: [0, side * outerFace, roller.axisZ] },
           // Pushed down to the shoulder.
           build: (k) =>
-            k.extrude([shaftLoop(row.outer / 2), reversed(holeLoop(row.bore / 2))], foot, foot + width),
+            k.extrude([shaftLoop(outer / 2), reversed(holeLoop(row.bore / 2))], foot, foot + width),
         };
       })
     : [];

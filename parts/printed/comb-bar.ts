@@ -3,6 +3,7 @@ import { holeLoop, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { filleted } from '../solid/outline.js';
+import { prismAlongY } from '../solid/prisms.js';
 import { holeVolume, integrate, loopArea } from '../solid/sections.js';
 import type { Loop, Placement } from '../solid/vector.js';
 import { fastener, nextScrewLength } from '../stock/fasteners.js';
@@ -20,6 +21,7 @@ type BarDimensions = {
 /** mm */
 const EDGE = 2;
 const CORNER = 2;
+const BED_CHAMFER = 0.4;
 const CODE_HEIGHT = 2.8;
 const LINE_PITCH = 1.4;
 /** A needle’s shank lies in a groove of this size; sewing needles are 0.7 to 1 mm thick. Common practice. */
@@ -47,19 +49,18 @@ export const combGrooves = {
 /** Thickness kept for the comb’s strip between bracket and bar: fine mesh is 0.2 to 0.5 mm. Common practice. mm */
 export const STRIP_THICKNESS = 0.4;
 
-/** Section across the bar: flat on the bed, rounded above where it faces away from the bracket. */
-function profile(d: BarDimensions, rounding: boolean): Loop {
-  const edge = rounding ? EDGE : 0;
+/** Section across the bar: chamfered on the bed, rounded above. */
+function profile(d: BarDimensions, finished: boolean): Loop {
+  if (!finished) return rectangle(0, 0, d.depth, d.height);
   return filleted([
-    { at: [0, 0], radius: 0 },
-    { at: [d.depth, 0], radius: 0 },
-    { at: [d.depth, d.height], radius: edge },
-    { at: [0, d.height], radius: edge },
+    { at: [BED_CHAMFER, 0], radius: 0 },
+    { at: [d.depth - BED_CHAMFER, 0], radius: 0 },
+    { at: [d.depth, BED_CHAMFER], radius: 0 },
+    { at: [d.depth, d.height], radius: EDGE },
+    { at: [0, d.height], radius: EDGE },
+    { at: [0, BED_CHAMFER], radius: 0 },
   ]);
 }
-
-const prism = (loop: Loop, length: number, k: Kernel): Solid =>
-  k.place(k.extrude([loop], 0, length), { turn: [90, 0, 0], move: [0, length / 2, 0] });
 
 /** The code in two lines of four, which fit between the screws of the shortest bar. */
 function engravings(part: { id: string; revision: number }, d: BarDimensions): Engraving[] {
@@ -82,7 +83,8 @@ function engravings(part: { id: string; revision: number }, d: BarDimensions): E
 /** Height of the bar’s section at a distance from its front. */
 function heightAt(d: BarDimensions, x: number): number {
   const from = Math.min(x, d.depth - x);
-  return from < EDGE ? d.height - EDGE + Math.sqrt(EDGE ** 2 - (EDGE - from) ** 2) : d.height;
+  const top = from < EDGE ? d.height - EDGE + Math.sqrt(EDGE ** 2 - (EDGE - from) ** 2) : d.height;
+  return top - Math.max(0, BED_CHAMFER - from);
 }
 
 function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
@@ -115,7 +117,7 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
       };
     },
 
-    bare: (d, k) => prism(profile(d, false), d.length, k),
+    bare: (d, k) => prismAlongY(profile(d, false), d.length, k),
 
     build(d, k) {
       const half = d.length / 2;
@@ -125,7 +127,10 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
         { at: [d.depth, half], radius: CORNER },
         { at: [0, half], radius: CORNER },
       ]);
-      const body = k.intersect(prism(profile(d, true), d.length, k), k.extrude([plan], -1, d.height + 1));
+      const body = k.intersect(
+        prismAlongY(profile(d, true), d.length, k),
+        k.extrude([plan], -1, d.height + 1),
+      );
       const holes = [-1, 1].map((side) =>
         k.extrude([holeLoop(d.holeRadius, [d.holeAt, (side * d.holeSpacing) / 2])], -1, d.height + 1),
       );

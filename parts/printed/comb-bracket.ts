@@ -3,8 +3,9 @@ import { holeLoop, rectangle, sidesFor, slotLoop } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { filleted } from '../solid/outline.js';
+import { prismAlongX, prismAlongY } from '../solid/prisms.js';
 import { holeVolume, integrate, loopArea } from '../solid/sections.js';
-import type { Bounds, Loop, Placement } from '../solid/vector.js';
+import type { Bounds, Loop, Placement, Vec2 } from '../solid/vector.js';
 import { combGrooves } from './comb-bar.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, type Stated } from './part.js';
 
@@ -36,6 +37,7 @@ type BracketDimensions = {
 const CORNER = 2;
 const EDGE = 1.2;
 const FOOT_CORNER = 3;
+const BED_CHAMFER = 0.4;
 const FOOT_ROOT = 1;
 const WIRE = { width: 2, depth: 1.2 };
 const SCALE = { even: 2.4, odd: 1.4, stroke: 0.5 };
@@ -44,26 +46,56 @@ const CODE_HEIGHT = 3;
 const head = (d: BracketDimensions) => d.protrusion + d.headDepth;
 
 /** Wall with the head leaning out over 45 degrees; x away from the belt, z up from the seat. */
-function profile(d: BracketDimensions, rounding: boolean): Loop {
+function profile(d: BracketDimensions, finished: boolean): Loop {
   const under = d.height - d.headThickness;
-  const edge = rounding ? EDGE : 0;
-  return filleted([
-    { at: [d.wallFrom, 0], radius: 0 },
-    { at: [d.wallTo, 0], radius: 0 },
+  const edge = finished ? EDGE : 0;
+  const chamfer = finished ? BED_CHAMFER : 0;
+  const corners: { at: Vec2; radius: number }[] = [
+    { at: [d.wallFrom + chamfer, 0], radius: 0 },
+    { at: [d.wallTo - chamfer, 0], radius: 0 },
+    { at: [d.wallTo, chamfer], radius: 0 },
     { at: [d.wallTo, d.height], radius: edge },
     { at: [d.protrusion, d.height], radius: edge },
     { at: [d.protrusion, under], radius: edge },
     { at: [d.wallFrom, under - (d.wallFrom - d.protrusion)], radius: 0 },
-  ]);
+    { at: [d.wallFrom, chamfer], radius: 0 },
+  ];
+  return filleted(finished ? corners : corners.filter((_, i) => i !== 2 && i !== 7));
 }
+
+/** What the bed chamfer takes off the foot: along its end, and along both sides between the wall and the end’s corners. */
+function footChamfers(d: BracketDimensions, k: Kernel): Solid[] {
+  const half = d.footWidth / 2;
+  const c = BED_CHAMFER;
+  const side = (sign: 1 | -1): Loop => {
+    const wedge: Vec2[] = [
+      [sign * (half - c), 0],
+      [sign * (half - c), -1],
+      [sign * (half + 1), -1],
+      [sign * (half + 1), c + 1],
+    ];
+    return sign > 0 ? wedge : wedge.reverse();
+  };
+  const end: Loop = [
+    [d.footEnd - c, 0],
+    [d.footEnd - c, -1],
+    [d.footEnd + 1, -1],
+    [d.footEnd + 1, c + 1],
+  ];
+  return [
+    prismAlongX(side(1), d.wallTo, d.footEnd - FOOT_CORNER, k),
+    prismAlongX(side(-1), d.wallTo, d.footEnd - FOOT_CORNER, k),
+    prismAlongY(end, d.footWidth - 2 * FOOT_CORNER, k),
+  ];
+}
+
+const footChamferVolume = (d: BracketDimensions) =>
+  (BED_CHAMFER ** 2 / 2) * (2 * (d.footEnd - FOOT_CORNER - d.wallTo) + d.footWidth - 2 * FOOT_CORNER);
 
 /** Height of plastic at a distance from the belt, between the head’s underside or the seat and the top. */
 function thicknessAt(d: BracketDimensions, x: number): number {
   return x < d.wallFrom ? d.headThickness + (x - d.protrusion) : d.height;
 }
-
-const prism = (loop: Loop, length: number, k: Kernel): Solid =>
-  k.place(k.extrude([loop], 0, length), { turn: [90, 0, 0], move: [0, length / 2, 0] });
 
 const footOutline = (d: BracketDimensions, rounding: boolean): Loop => {
   const half = d.footWidth / 2;
@@ -161,7 +193,7 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
     },
 
     bare: (d, k) => {
-      const wall = prism(profile(d, false), d.length, k);
+      const wall = prismAlongY(profile(d, false), d.length, k);
       return k.union([wall, k.extrude([footOutline(d, false)], 0, d.footThickness)]);
     },
 
@@ -173,7 +205,10 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
         { at: [d.wallTo, half], radius: CORNER },
         { at: [d.protrusion, half], radius: CORNER },
       ]);
-      const wall = k.intersect(prism(profile(d, true), d.length, k), k.extrude([plan], -1, d.height + 1));
+      const wall = k.intersect(
+        prismAlongY(profile(d, true), d.length, k),
+        k.extrude([plan], -1, d.height + 1),
+      );
       const foot = k.extrude([footOutline(d, true)], 0, d.footThickness);
       const inserts = [-1, 1].map((side) =>
         k.extrude(
@@ -191,6 +226,7 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
       return k.subtract(k.union([wall, foot]), [
         k.extrude([slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])], -1, d.footThickness + 1),
         ...inserts,
+        ...footChamfers(d, k),
         k.extrude([wire], d.height - WIRE.depth, d.height + 1),
         ...combGrooves.cutters(d.needles, d.protrusion - 1, head(d) + 2, d.height, k),
         ...scaleMarks(d).map((mark) => k.extrude([mark], d.footThickness - MARK_DEPTH, d.footThickness + 1)),
@@ -211,6 +247,8 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
       const ends =
         integrate(endArea, d.protrusion, d.protrusion + CORNER) +
         integrate(endArea, d.wallTo - CORNER, d.wallTo);
+      // Where the foot joins it, the wall keeps its bed edge.
+      const joined = (BED_CHAMFER ** 2 / 2) * d.footWidth;
       const footEnds = (loopArea(footOutline(d, false)) - loopArea(footOutline(d, true))) * d.footThickness;
       const slot = loopArea(slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])) * d.footThickness;
       const inserts = 2 * holeVolume(d.insertRadius, sidesFor(d.insertRadius), d.insertDepth);
@@ -218,10 +256,12 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
       const needles = combGrooves.volume(d.needles, d.wallTo - d.protrusion);
       const marks = d.scaleGaps.reduce((sum, gap) => sum + 2 * (gap % 2 === 0 ? SCALE.even : SCALE.odd), 0);
       const volume =
-        bareVolume -
+        bareVolume +
+        joined -
         edges -
         ends -
         footEnds -
+        footChamferVolume(d) -
         slot -
         inserts -
         wire -

@@ -82,11 +82,15 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       why: 'spigot pressed into the shell',
     });
     if (hub.dead) {
-      const ring = shaftLoop(rollers[end].bearing.row.outer / 2);
+      const { seatFit, seatDepth } = hub.dead;
+      const ring = shaftLoop(seatFit.bought.likely / 2);
+      const seat = (widened: number) => standOut(ring, drawnHole(seatFit.drawn / 2 + widened));
+      const foot = seatDepth - rollers[end].bearing.width;
       result.push({
         a: `roller-hub-${end}`,
         b: `bearing-${end}`,
-        volume: standOut(ring, drawnHole(hub.dead.seatFit.drawn / 2)) * (hub.dead.seatDepth - SEAT_LEAD_IN),
+        volume:
+          seat(0) * (seatDepth - SEAT_LEAD_IN) + integrate((z) => seat(SEAT_LEAD_IN - z), foot, SEAT_LEAD_IN),
         pairs: 2,
         why: 'bearing pressed into its seat',
       });

@@ -4,6 +4,7 @@ import { circumscribed, holeLoop, rectangle, shaftLoop, sidesFor } from '../soli
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { teardrop } from '../solid/outline.js';
+import { prismAlongX } from '../solid/prisms.js';
 import {
   holeVolume,
   integrate,
@@ -98,11 +99,6 @@ function engraving(text: string, inner: number, outer: number): Engraving {
     layout: { kind: 'arc', radius: (inner + outer) / 2, middle: 0 },
     mirrored: true,
   };
-}
-
-/** Cut along x through a shape drawn in the y-z plane. */
-function cutAlongX(loop: Loop, from: number, to: number, k: Kernel): Solid {
-  return k.place(k.extrude([loop], from, to), { turn: [90, 0, 90], move: [0, 0, 0] });
 }
 
 const screwHeight = (d: LiveDimensions) => d.flangeThickness / 2;
@@ -210,8 +206,8 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
   build(d, k) {
     const mark = engraving(codeFor(lowerHub, d), d.boreRadius + 1, d.flangeRadius);
     return k.subtract(k.union([bare(d, k), dogs(d, k), flatFill(d, k)]), [
-      cutAlongX(teardrop(d.screwHole / 2, [0, screwHeight(d)]), 0, d.flangeRadius + 1, k),
-      cutAlongX(nutSlot(d), d.nutAt, d.nutAt + d.nutThickness, k),
+      prismAlongX(teardrop(d.screwHole / 2, [0, screwHeight(d)]), 0, d.flangeRadius + 1, k),
+      prismAlongX(nutSlot(d), d.nutAt, d.nutAt + d.nutThickness, k),
       engraver(k, mark),
     ]);
   },

@@ -44,7 +44,7 @@ type Picks = typeof picks extends fc.Arbitrary<infer T> ? T : never;
 /** The text of a machine file that any throw of the dice makes. */
 export function machineText(d: Dice, p: Picks): string {
   const between = (share: number, low: number, high: number) => hundredth(low + share * (high - low));
-  const outer = between(d.tube, 70, 140);
+  const outer = between(d.tube, 50, 150);
   const oval = between(d.oval, 0, 1.4);
   const wall = between(d.wall, 2, 4.5);
   const inner = outer - oval - 2 * wall - 0.4;
@@ -62,8 +62,8 @@ export function machineText(d: Dice, p: Picks): string {
   );
   // What is left across the bore beside two runs, their wander and a little more.
   const most = Math.sqrt(Math.max(0, (inner - 3) ** 2 - (diameter + 2 * thickness + 2) ** 2)) - 6;
-  const belt = between(d.belt, 20, Math.max(20, most));
-  const comb = hundredth(Math.max(12, belt - 6));
+  const belt = between(d.belt, 12, Math.max(12, most));
+  const comb = hundredth(Math.max(8, belt - 6));
   const opening = hundredth(Math.max(outer + oval + 14, 2 * (diameter / 2 + 36)) + between(d.opening, 0, 30));
   const end = (which: 'lower' | 'upper', bearing: string, { bore, axle }: { bore: number; axle: number }) =>
     `  ${which}: { material: ${which === 'lower' ? 'ptfe' : 'nylon'}, outer: [${diameter}, ${hundredth(diameter + 0.1)}], inner: [${bore}, ${hundredth(bore + 0.1)}], length: ${hundredth(belt + 12)}, axle: { kind: ${which === 'lower' ? 'live' : 'dead'}, diameter: ${axle}, flat: 0.5 }, bearing: "${bearing}" }`;

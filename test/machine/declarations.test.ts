@@ -66,7 +66,9 @@ it('lets only readings take a list', () => {
     'column.tube.wall',
     'rollers.lower.outer',
     'rollers.lower.inner',
+    'rollers.lower.bearing_outer',
     'rollers.upper.outer',
     'rollers.upper.inner',
+    'rollers.upper.bearing_outer',
   ]);
 });

@@ -150,6 +150,13 @@ const CASES: readonly (readonly [rule: string, broken: Changes, key: string, mis
       { 'rollers.upper.bearing': '686' },
     ],
     [
+      'bearingAsNamed',
+      { 'rollers.upper.bearing_outer': 14.7 },
+      'rollers.upper.bearing_outer',
+      'bearing 696, 15 mm, within 0.2 mm (0.3 mm apart)',
+      { 'rollers.upper.bearing_outer': 14.95 },
+    ],
+    [
       'shellTakesBearing',
       { 'rollers.upper.inner': 18.9 },
       'rollers.upper.inner',

@@ -1,0 +1,133 @@
+import {
+  type Assumed,
+  CAUTIONS,
+  DISCHARGE,
+  describeChange,
+  type Finding,
+  type PartChange,
+  type Prediction,
+  type Severity,
+} from '../parts/index.js';
+import { block, type Colour, number, paint, table, wrap } from './print.js';
+import type { PartReport } from './report.js';
+
+const heading = (text: string) => paint(text, 'bold');
+
+/** The quantities of a prediction in the order in which they are told, and their names. */
+const QUANTITIES = [
+  ['voltage', 'voltage'],
+  ['spark_to_ball', 'spark to a ball'],
+  ['current', 'belt current'],
+  ['charge_time', 'time to charge'],
+  ['capacitance', 'capacitance'],
+  ['energy', 'energy'],
+  ['energy_with_person', 'with a person'],
+] as const;
+
+/** What the machine will do, and at which voltage each way gives way: weakest first. */
+export function predictedText(predicted: Prediction): string {
+  const rows = QUANTITIES.map(([key, name]) => {
+    const { low, likely, high, unit, dominated_by } = predicted[key];
+    return [name, number(low), number(likely), number(high), unit, dominated_by];
+  });
+  const limits = [...predicted.limits].sort((a, b) => a.voltage.likely - b.voltage.likely);
+  const ways = limits.map(({ way, voltage: { low, likely, high } }) => [
+    number(low),
+    number(likely),
+    number(high),
+    number(likely / predicted.discharge),
+    way,
+  ]);
+  return [
+    heading('Predicted'),
+    table(['', 'low', 'likely', 'high', '', 'depends most on'], rows),
+    '',
+    heading(
+      `Ways, weakest first: kV at which each gives way; meant to discharge at ${number(predicted.discharge)} kV`,
+    ),
+    table(['low', 'likely', 'high', 'ratio', ''], ways),
+    '',
+    ...predicted.basis.map((line) => block([line], 2)),
+  ].join('\n');
+}
+
+const MARKS: Record<Severity, string> = { danger: '!!', caution: '! ', ok: '  ' };
+const COLOURS: Record<Severity, Colour> = { danger: 'red', caution: 'yellow', ok: 'green' };
+/** Where a finding's text begins: after its mark and severity. */
+const INDENT = 13;
+
+/** Findings, gravest first: what needs a hand in full, the rest with their numbers in one line each. */
+export function findingsText(findings: readonly Finding[]): string {
+  const count = (severity: Severity) =>
+    `${findings.filter((finding) => finding.severity === severity).length} ${severity}`;
+  const grave = findings.filter(({ severity }) => severity !== 'ok').map(graveText);
+  const rows = findings
+    .filter(({ severity }) => severity === 'ok')
+    .map((finding) => ['ok', ...numbersOf(finding), finding.id]);
+  return [
+    heading(`Findings: ${count('danger')}, ${count('caution')}, ${count('ok')}`),
+    ...grave,
+    ...(rows.length > 0 ? [table(['', 'measured', 'required', '', 'to spare', ''], rows)] : []),
+  ].join('\n');
+}
+
+function graveText(finding: Finding): string {
+  const { id, severity, title, basis, status, remedy } = finding;
+  const [measured, required, unit, spare] = numbersOf(finding);
+  const head = paint(`  ${MARKS[severity]} ${severity.padEnd(INDENT - 5)}`, COLOURS[severity]) + id;
+  const numbers = `${measured} ${unit}`.trim() + `, ${required} ${unit}`.trimEnd() + (spare && ` (${spare})`);
+  const paragraphs = [
+    `${title}: ${numbers}.`,
+    ...(remedy ? [`Remedy: ${remedy}.`] : []),
+    `Basis: ${basis} [${status}].`,
+  ];
+  return `${head}\n${block(paragraphs, INDENT)}`;
+}
+
+/** Measured, required, unit and margin as they are shown. */
+function numbersOf({ measured, required, unit, sense, margin }: Finding): [string, string, string, string] {
+  const spare = Number.isFinite(margin)
+    ? `${margin < 0 ? '-' : '+'}${number(Math.abs(100 * margin), 2)} %`
+    : '';
+  return [number(measured), `${sense === 'min' ? 'at least' : 'at most'} ${number(required)}`, unit, spare];
+}
+
+export function partsText(parts: readonly PartReport[]): string {
+  const rows = parts.map(({ id, code, copies, bounds, volume, mass }) => {
+    const size = bounds.max.map((max, i) => (max - bounds.min[i]!).toFixed(0)).join(' x ');
+    return [
+      id,
+      code,
+      String(copies),
+      size,
+      (volume / 1000).toFixed(1),
+      mass === null ? '?' : mass.toFixed(0),
+    ];
+  });
+  return `${heading('Parts')}\n${table(['', 'code', 'copies', 'size, mm', 'cm3', 'g solid'], rows)}`;
+}
+
+/** What becomes of each part, and every dimension that changed, from what to what. */
+export function changesText(changes: readonly PartChange[]): string {
+  const longest = Math.max(0, ...changes.map(({ id }) => id.length));
+  return changes
+    .map(({ verdict, id, code, oldCode, revised, changes: dimensions }) => {
+      const word = paint(verdict.padEnd(16), verdict === 'keep' ? 'green' : 'yellow');
+      const head = `  ${word}  ${id.padEnd(longest)}  ${code}${oldCode ? `, was ${oldCode}` : ''}`;
+      const why = [...(revised ? ['its shape was revised'] : []), ...dimensions.map(describeChange)];
+      return why.length > 0 ? `${head}\n${block(why, 20)}` : head;
+    })
+    .join('\n');
+}
+
+export function assumedText(assumed: readonly Assumed[]): string {
+  if (assumed.length === 0) return heading('Nothing was assumed: the file states every value.');
+  const rows = assumed.map(({ key, value, unit, why }) => [key, String(value), unit, why]);
+  return `${heading('Assumed, because the file does not say')}\n${table(['', '', '', ''], rows)}`;
+}
+
+export function cautionsText(): string {
+  const lines = CAUTIONS.map((line) => `  - ${wrap(line, 4)}`);
+  const before = DISCHARGE.map((line, i) => `  ${i + 1}. ${wrap(line, 5)}`);
+  return [heading('Cautions'), ...lines, '', heading('Before touching'), ...before].join('\n');
+}

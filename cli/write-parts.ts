@@ -1,0 +1,162 @@
+import { existsSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  compareOrders,
+  LEDGER_FILE,
+  type Ledger,
+  type LedgerRow,
+  ledgerText,
+  madePart,
+  nextLedger,
+  type PartChange,
+  type PartOrder,
+  proveStl,
+  type Workshop,
+} from '../parts/index.js';
+import { OutputError } from './exit.js';
+import { Batch, readBytes, sha256 } from './files.js';
+import { readLedger } from './ledger-file.js';
+
+export const BUILD_SHEET = 'build.txt';
+
+/** What a run is to leave in its folder. */
+export interface Wanted {
+  readonly machine: string;
+  readonly orders: readonly PartOrder[];
+  /** Text of the build sheet. */
+  readonly sheet: string;
+  /** The one part to make; the others are left alone. */
+  readonly only: string | undefined;
+}
+
+/** What the work is done with. */
+export interface Tools {
+  openWorkshop(): Promise<Workshop>;
+  /** Told before each part is built: its id, its number, how many there are. */
+  progress(id: string, number: number, of: number): void;
+}
+
+/** One part of a run: what was said about it and whether its file was written now. */
+export interface Made extends PartChange {
+  readonly file: string;
+  readonly written: boolean;
+  readonly closed: boolean;
+}
+
+/**
+ * Makes what is missing or changed in a folder held for this run. Every new file is read back from the disk and proven
+ * before any of them takes its final name; the ledger takes it last.
+ * @throws OutputError naming the part and why; then no file has changed
+ */
+export async function writeParts(
+  folder: string,
+  { machine, orders, sheet, only }: Wanted,
+  tools: Tools,
+): Promise<{ made: Made[]; ledger: Ledger }> {
+  const previous = ledgerOf(folder);
+  const known = new Map((previous?.parts ?? []).map((row) => [row.id, row]));
+  const changes = compareOrders(previous?.parts ?? [], orders).filter(
+    ({ id }) => only === undefined || id === only,
+  );
+
+  const todo = orders.filter(({ part }) => only === undefined || part.id === only);
+  const toBuild = todo.filter((order) => !isKept(folder, order, known.get(order.part.id)));
+  const rows = new Map(known);
+  const batch = new Batch(folder);
+  try {
+    const workshop = toBuild.length > 0 ? await tools.openWorkshop() : undefined;
+    for (const [i, order] of toBuild.entries()) {
+      tools.progress(order.part.id, i + 1, toBuild.length);
+      rows.set(order.part.id, provenFile(batch, workshop!, order));
+    }
+    const gone = changes.filter(({ verdict }) => verdict === 'no longer needed');
+    for (const { id } of gone) rows.delete(id);
+    const ledger = nextLedger(machine, previous, inOrder(rows, orders));
+    addIfChanged(batch, folder, BUILD_SHEET, sheet);
+    // Last: a folder's ledger never speaks of files that are not there yet.
+    addIfChanged(batch, folder, LEDGER_FILE, ledgerText(ledger));
+    batch.commit();
+    for (const { id } of gone) removeOwn(folder, known.get(id)!);
+    const written = new Set(toBuild.map(({ part }) => part.id));
+    const made = changes.map((change) => ({
+      ...change,
+      file: (rows.get(change.id) ?? known.get(change.id)!).file,
+      written: written.has(change.id),
+      // Written or kept, it stood the proof.
+      closed: change.verdict !== 'no longer needed',
+    }));
+    return { made, ledger };
+  } finally {
+    batch.drop();
+  }
+}
+
+const fileOf = (id: string) => `${id}.stl`;
+
+/** Whether a part need not be made again: same code, its file as the ledger knows it, and that stands the proof. */
+function isKept(folder: string, order: PartOrder, row: LedgerRow | undefined): boolean {
+  if (row?.code !== order.code) return false;
+  const there = readBytes(join(folder, row.file));
+  return there !== undefined && sha256(there) === row.sha256 && complaintsAbout(there, order).length === 0;
+}
+
+function built(workshop: Workshop, order: PartOrder): Uint8Array {
+  try {
+    return workshop.stlOf(order);
+  } catch (error) {
+    throw new OutputError(
+      `${order.part.id} could not be built, nothing was written: ${(error as Error).message}`,
+    );
+  }
+}
+
+/** What is wrong with a file, held against what its part states about itself; empty when nothing is. */
+function complaintsAbout(bytes: Uint8Array, { stated }: PartOrder): readonly string[] {
+  try {
+    return proveStl(bytes, stated).complaints;
+  } catch (error) {
+    return [(error as Error).message];
+  }
+}
+
+/** Builds a part and writes it under its passing name. @throws OutputError when it does not stand the proof */
+function provenFile(batch: Batch, workshop: Workshop, order: PartOrder): LedgerRow {
+  const file = fileOf(order.part.id);
+  const bytes = batch.add(file, built(workshop, order));
+  const complaints = complaintsAbout(bytes, order);
+  if (complaints.length > 0) {
+    const why = complaints.join('; ');
+    throw new OutputError(`${file} is not the part it should be, nothing was written: ${why}`);
+  }
+  return { ...madePart(order), file, sha256: sha256(bytes) };
+}
+
+/** Rows as the parts go together, whatever was made first; those no part asks for at the end. */
+function inOrder(rows: ReadonlyMap<string, LedgerRow>, orders: readonly PartOrder[]): LedgerRow[] {
+  const ids = [...new Set([...orders.map(({ part }) => part.id), ...rows.keys()])];
+  return ids.flatMap((id) => rows.get(id) ?? []);
+}
+
+function addIfChanged(batch: Batch, folder: string, name: string, text: string): void {
+  const there = readBytes(join(folder, name));
+  if (there && Buffer.from(there).toString('utf8') === text) return;
+  batch.add(name, text);
+}
+
+/** A file no part needs any more goes, unless somebody changed it. */
+function removeOwn(folder: string, row: LedgerRow): void {
+  const path = join(folder, row.file);
+  const bytes = readBytes(path);
+  if (bytes && sha256(bytes) === row.sha256) rmSync(path, { force: true });
+}
+
+/** @throws OutputError when the folder’s ledger cannot be understood: nothing is written over it */
+function ledgerOf(folder: string): Ledger | undefined {
+  const path = join(folder, LEDGER_FILE);
+  if (!existsSync(path)) return undefined;
+  try {
+    return readLedger(path);
+  } catch (error) {
+    throw new OutputError(`${(error as Error).message}; nothing was written`);
+  }
+}

@@ -1,0 +1,154 @@
+import { beltRoom } from '../machine/belt-path.js';
+import type { Machine } from '../machine/machine.js';
+import { beltMaterial } from '../stock/belts.js';
+import { changed, lengthText, nearestThatHolds } from './change.js';
+import type { Check } from './check.js';
+import type { Finding } from './finding.js';
+import { judge } from './judge.js';
+import { practice } from './practice.js';
+
+export const SPEED_SHARE = practice(
+  0.5,
+  '',
+  'share of the wave speed sqrt(T/m) in the belt that it may run at',
+);
+export const ROLLER_BEYOND_BELT = practice(
+  10,
+  'mm',
+  'roller’s face beyond the belt’s width, both sides together',
+);
+export const BELT_BEYOND_COMB = practice(6, 'mm', 'belt’s width beyond the comb, both sides together');
+
+export const checkBelt: Check = (machine) => [
+  room(machine),
+  speed(machine),
+  stretch(machine),
+  ...(['lower', 'upper'] as const).flatMap((end) => [rollerFace(machine, end), combWidth(machine, end)]),
+];
+
+const middle = ({ rollers }: Machine): readonly [number, number, number] => [
+  0,
+  0,
+  (rollers.lower.axisZ + rollers.upper.axisZ) / 2,
+];
+
+/** The belt with wander, crown and bulge against the tube's bore. A belt that would fill the bore is a danger. */
+export function room(machine: Machine): Finding {
+  const { belt, tube, rollers } = machine;
+  const taut = Number.isFinite(belt.bulge);
+  const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
+  const measured = taut ? belt.room.needed : beltRoom({ ...belt, bulge: 0, rollerDiameter });
+  return judge({
+    id: 'belt/room',
+    title: 'Diagonal of both runs of the belt in the tube’s bore',
+    measured,
+    required: belt.room.available,
+    unit: 'mm',
+    sense: 'max',
+    basis: `wander ${belt.wander}, crown ${belt.crown}, ${taut ? `electrostatic bulge ${belt.bulge.toFixed(1)} mm` : 'bulge left out, since the belt is not taut: see belt/speed'}; bore at its narrowest less 2 mm, common practice, no source`,
+    status: 'common-practice',
+    grave: measured > tube.inner.low,
+    remedy: () => {
+      const narrower = nearestThatHolds(belt.width, 5, 0.5, (width) => {
+        const tried = changed(machine, (values) => ({ ...values, belt: { ...values.belt, width } })).belt
+          .room;
+        return tried.needed <= tried.available;
+      });
+      return narrower === undefined
+        ? 'smaller rollers, or a wider tube'
+        : `a belt of at most ${lengthText(machine, narrower)} width`;
+    },
+    at: { point: middle(machine) },
+  });
+}
+
+/** kg/m */
+export function beltMassPerMetre({ belt }: Machine): number {
+  return beltMaterial(belt.material).density.value * 1e-3 * belt.width * belt.thickness;
+}
+
+/** Speed (m/s) of waves in the belt, sqrt(T/m): a belt that runs as fast has lost its tension to the curves. */
+export function waveSpeed(machine: Machine): number {
+  return Math.sqrt(machine.belt.tension / beltMassPerMetre(machine));
+}
+
+export function speed(machine: Machine): Finding {
+  const { belt } = machine;
+  const wave = waveSpeed(machine);
+  return judge({
+    id: 'belt/speed',
+    title: 'Speed of the belt',
+    measured: belt.speed,
+    required: SPEED_SHARE.value * wave,
+    unit: 'm/s',
+    sense: 'max',
+    basis: `half the wave speed sqrt(T/m) of ${wave.toFixed(1)} m/s at ${belt.tension.toFixed(1)} N and ${(beltMassPerMetre(machine) * 1000).toFixed(0)} g/m; ${SPEED_SHARE.source}`,
+    status: SPEED_SHARE.status,
+    grave: belt.speed >= wave,
+    remedy: () => {
+      const { motor } = machine.drive;
+      const slower = Math.floor((motor.speed * SPEED_SHARE.value * wave) / belt.speed);
+      const tighter = belt.stretch * (belt.speed / (SPEED_SHARE.value * wave)) ** 2;
+      return `a motor of at most ${slower} rpm with these pulleys, or ${tighter.toFixed(1)} % of stretch`;
+    },
+    at: { point: middle(machine) },
+  });
+}
+
+export function stretch(machine: Machine): Finding {
+  const { belt } = machine;
+  const usual = beltMaterial(belt.material).stretch;
+  const slack = belt.stretch < usual.low;
+  const required = slack ? usual.low : usual.high;
+  return judge({
+    id: 'belt/stretch',
+    title: 'Stretch of the belt',
+    measured: belt.stretch,
+    required,
+    unit: '%',
+    sense: slack ? 'min' : 'max',
+    basis: `${belt.material} is fitted with ${usual.low} to ${usual.high} %; ${usual.source}`,
+    status: usual.status,
+    remedy: () => {
+      const free = changed(machine, (values) => ({ ...values, belt: { ...values.belt, stretch: required } }))
+        .belt.freeLength;
+      return `cut the belt ${lengthText(machine, free)} long instead of ${lengthText(machine, belt.freeLength)}`;
+    },
+    at: { point: middle(machine) },
+  });
+}
+
+export function rollerFace(machine: Machine, end: 'lower' | 'upper'): Finding {
+  const { belt, rollers } = machine;
+  const { length, axisZ } = rollers[end];
+  return judge({
+    id: `belt/roller-face-${end}`,
+    title: `Face of the ${end} roller`,
+    measured: length,
+    required: belt.width + ROLLER_BEYOND_BELT.value,
+    unit: 'mm',
+    sense: 'min',
+    basis: `belt and ${ROLLER_BEYOND_BELT.value} mm; ${ROLLER_BEYOND_BELT.source}`,
+    status: ROLLER_BEYOND_BELT.status,
+    remedy: () =>
+      `a roller of ${lengthText(machine, belt.width + ROLLER_BEYOND_BELT.value)}, or a belt of ${lengthText(machine, length - ROLLER_BEYOND_BELT.value)}`,
+    at: { point: [0, length / 2, axisZ] },
+  });
+}
+
+export function combWidth(machine: Machine, end: 'lower' | 'upper'): Finding {
+  const { belt, combs } = machine;
+  const comb = combs[end];
+  return judge({
+    id: `belt/comb-width-${end}`,
+    title: `Width of the ${end} comb on the belt`,
+    measured: comb.width,
+    required: belt.width - BELT_BEYOND_COMB.value,
+    unit: 'mm',
+    sense: 'max',
+    basis: `belt less 3 mm on each side, or charge creeps around its edges; ${BELT_BEYOND_COMB.source}`,
+    status: BELT_BEYOND_COMB.status,
+    remedy: () => `a comb of ${lengthText(machine, belt.width - BELT_BEYOND_COMB.value)}`,
+    at: { point: [comb.tip, comb.width / 2, comb.plane] },
+  });
+}

@@ -1,0 +1,102 @@
+import { openBelt } from '../machine/belt-path.js';
+import type { Machine } from '../machine/machine.js';
+import { plastic } from '../stock/plastics.js';
+import { beltMassPerMetre } from './belt.js';
+import type { Check } from './check.js';
+import type { Finding } from './finding.js';
+import { judge } from './judge.js';
+import { slipRatio } from './mechanics.js';
+import { practice } from './practice.js';
+
+export const RUNNING_TORQUE = practice(0.05, 'N m', 'torque that a belt of this kind takes to run');
+export const DESIGN_TORQUE = practice(
+  0.25,
+  'N m',
+  'torque that a hub is designed for: more than the belt can take before it slips',
+);
+export const BELT_FRICTION = practice(
+  0.2,
+  '',
+  'friction of a rubber belt on a smooth plastic roller, low end',
+);
+export const DOG_SHARE = practice(
+  0.1,
+  '',
+  'share of the strength that dogs and notches may bear, pressed at every start',
+);
+
+export const checkDrive: Check = (machine) => [
+  beltGrip(machine),
+  ...(['lower', 'upper'] as const).map((end) => hubDogs(machine, end)),
+];
+
+/** Torque (N m) at which the belt slips on the lower roller, with the tension that its speed leaves. */
+export function slipTorque(machine: Machine): number {
+  const { belt, rollers } = machine;
+  const run = (diameter: number) => diameter + belt.thickness;
+  const path = openBelt(
+    run(rollers.lower.outer.mean),
+    run(rollers.upper.outer.mean),
+    rollers.upper.axisZ - rollers.lower.axisZ,
+  );
+  const tension = Math.max(0, belt.tension - beltMassPerMetre(machine) * belt.speed ** 2);
+  const ratio = slipRatio(BELT_FRICTION.value, path.wraps[0]);
+  return (2 * tension * (ratio - 1) * run(rollers.lower.outer.mean)) / ((ratio + 1) * 2000);
+}
+
+export function beltGrip(machine: Machine): Finding {
+  const { belt, rollers } = machine;
+  const measured = slipTorque(machine);
+  return judge({
+    id: 'belt/grip',
+    title: 'Torque at which the belt slips on the lower roller',
+    measured,
+    required: RUNNING_TORQUE.value,
+    unit: 'N m',
+    sense: 'min',
+    basis: `capstan formula at friction ${BELT_FRICTION.value} and ${belt.tension.toFixed(1)} N; ${RUNNING_TORQUE.meaning}, ${RUNNING_TORQUE.source}`,
+    status: RUNNING_TORQUE.status,
+    remedy: () =>
+      measured > 0
+        ? `${((belt.stretch * RUNNING_TORQUE.value) / measured).toFixed(1)} % of stretch instead of ${belt.stretch} %`
+        : 'a slower belt, or a tighter one',
+    at: { point: [0, 0, rollers.lower.axisZ] },
+  });
+}
+
+/** Pressure (MPa) of a hub's dogs in the notches of the shell, under the design torque. */
+export function dogPressure(machine: Machine, end: 'lower' | 'upper'): number {
+  const { outer, inner } = machine.rollers[end];
+  const { dogs } = machine.hubs[end];
+  const radius = (outer.mean + inner.mean) / 4;
+  const wall = (outer.mean - inner.mean) / 2;
+  const force = (DESIGN_TORQUE.value * 1000) / (dogs.count * radius);
+  return force / (dogs.height * wall);
+}
+
+/** Shear (MPa) across the foot of a dog, under the design torque. */
+export function dogShear(machine: Machine, end: 'lower' | 'upper'): number {
+  const { dogs } = machine.hubs[end];
+  return (dogPressure(machine, end) * dogs.height) / dogs.width;
+}
+
+export function hubDogs(machine: Machine, end: 'lower' | 'upper'): Finding {
+  const roller = machine.rollers[end];
+  const weaker = Math.min(
+    plastic(roller.material).strength.value,
+    plastic(machine.print.material).strength.value,
+  );
+  const [pressure, shear] = [dogPressure(machine, end), dogShear(machine, end)];
+  return judge({
+    id: `strength/hub-dogs-${end}`,
+    title: `Stress in the dogs between hub and shell, ${end} roller`,
+    measured: Math.max(pressure, shear),
+    required: DOG_SHARE.value * weaker,
+    unit: 'MPa',
+    sense: 'max',
+    basis: `${DESIGN_TORQUE.value} N m on ${machine.hubs[end].dogs.count} dogs: pressure ${pressure.toFixed(2)}, shear ${shear.toFixed(2)} MPa; ${DOG_SHARE.value} of the weaker material’s ${weaker} MPa; ${DOG_SHARE.source}`,
+    status: DOG_SHARE.status,
+    remedy: () => 'a shell with a thicker wall',
+    at: { point: [0, roller.length / 2, roller.axisZ] },
+  });
+}

@@ -1,0 +1,131 @@
+import { type MetalEdge, upperMetal } from '../field/metal.js';
+import type { Machine } from '../machine/machine.js';
+import { changed, lengthText, nearestThatHolds } from './change.js';
+import type { Check } from './check.js';
+import type { Finding, Point } from './finding.js';
+import { judge } from './judge.js';
+import { practice } from './practice.js';
+
+export const ABOVE_LIP = practice(
+  0.5,
+  '',
+  'height of upper metal over the lip’s plane, over the opening’s radius',
+);
+export const LIP_TO_TUBE = practice(6, 'mm', 'air between lip and tube');
+export const PASSING_ROOM = practice(3, 'mm', 'room in radius for what passes the opening');
+
+export const checkLip: Check = (machine) => [
+  upperMetalAboveLip(machine),
+  lipToTube(machine),
+  upperPartsPass(machine),
+];
+
+const withInsertion = (machine: Machine, insertion: number) =>
+  changed(machine, (values) => ({ ...values, terminal: { ...values.terminal, insertion } }));
+
+function lowest(machine: Machine): MetalEdge {
+  return upperMetal(machine).reduce((low, edge) => (edge.z < low.z ? edge : low));
+}
+
+/** Height (mm) of the lowest upper metal over the lip's plane. */
+export function heightOverLip(machine: Machine): number {
+  return lowest(machine).z - machine.terminal.lipZ;
+}
+
+/** Half the opening's radius, mm. */
+export function heightWanted({ terminal }: Machine): number {
+  return (ABOVE_LIP.value * terminal.openingDiameter.mean) / 2;
+}
+
+/** Metal at or below the lip's plane hangs out of the terminal's shelter: a danger. */
+export function upperMetalAboveLip(machine: Machine): Finding {
+  const edge = lowest(machine);
+  const { terminal } = machine;
+  const measured = heightOverLip(machine);
+  return judge({
+    id: 'lip/upper-metal',
+    title: `Lowest metal above, the ${edge.what}, over the lip’s plane`,
+    measured,
+    required: heightWanted(machine),
+    unit: 'mm',
+    sense: 'min',
+    basis: 'half the opening’s radius above the lip’s plane, of every metal edge; common practice, no source',
+    status: ABOVE_LIP.status,
+    grave: measured <= 0,
+    remedy: () => {
+      const most = terminal.topZ - terminal.lipZ;
+      const deeper = nearestThatHolds(terminal.insertion, most, 1, (insertion) => {
+        const tried = withInsertion(machine, insertion);
+        return heightOverLip(tried) >= heightWanted(tried);
+      });
+      return deeper === undefined
+        ? 'a terminal with a smaller opening'
+        : `lower the terminal: an insertion of ${lengthText(machine, deeper)} instead of ${lengthText(machine, terminal.insertion)}`;
+    },
+    at: { point: [edge.radius, 0, edge.z] },
+  });
+}
+
+export function lipToTube(machine: Machine): Finding {
+  const { terminal, tube } = machine;
+  const measured = (terminal.openingDiameter.low - tube.outer.high) / 2;
+  return judge({
+    id: 'lip/tube-clearance',
+    title: 'Air between lip and tube, at their worst readings',
+    measured,
+    required: LIP_TO_TUBE.value,
+    unit: 'mm',
+    sense: 'min',
+    basis: `${LIP_TO_TUBE.meaning}, ${LIP_TO_TUBE.source}`,
+    status: LIP_TO_TUBE.status,
+    grave: measured <= 0,
+    remedy: () =>
+      `an opening of at least ${lengthText(machine, tube.outer.high + 2 * LIP_TO_TUBE.value)}, or a thinner tube`,
+    at: { point: [(terminal.openingDiameter.low + tube.outer.high) / 4, 0, terminal.lipZ] },
+  });
+}
+
+/** How far from the axis upper parts reach, mm; all of them pass the opening when the terminal is lifted off. */
+export function upperReach({
+  rim,
+  combs: { upper: comb },
+  rollers: { upper: roller },
+  hubs,
+}: Machine): { what: string; radius: number; at: Point }[] {
+  const { bracket } = comb;
+  const corner = (what: string, x: number, y: number, z: number) => ({
+    what,
+    radius: Math.hypot(x, y),
+    at: [x, y, z] as const,
+  });
+  const back = comb.tip + bracket.protrusion + bracket.headDepth;
+  return [
+    { what: 'rim ring', radius: rim.flangeRadius, at: [rim.flangeRadius, 0, comb.seat] },
+    corner('foot of the upper comb’s bracket', comb.tip + bracket.footEnd, bracket.footWidth / 2, comb.seat),
+    corner('upper comb’s bar and bracket', back, bracket.barLength / 2, comb.plane),
+    corner(
+      'upper roller',
+      roller.outer.high / 2,
+      roller.length / 2 + hubs.upper.flangeThickness,
+      roller.axisZ,
+    ),
+  ];
+}
+
+export function upperPartsPass(machine: Machine): Finding {
+  const widest = upperReach(machine).reduce((most, part) => (part.radius > most.radius ? part : most));
+  const opening = machine.terminal.openingDiameter.low / 2;
+  return judge({
+    id: 'lip/parts-pass',
+    title: `Widest part above the rim, the ${widest.what}, through the terminal’s opening`,
+    measured: widest.radius,
+    required: opening - PASSING_ROOM.value,
+    unit: 'mm',
+    sense: 'max',
+    basis: `${PASSING_ROOM.value} mm less than the opening’s radius of ${opening.toFixed(1)} mm; ${PASSING_ROOM.source}`,
+    status: PASSING_ROOM.status,
+    grave: widest.radius > opening,
+    remedy: () => `an opening of at least ${lengthText(machine, 2 * (widest.radius + PASSING_ROOM.value))}`,
+    at: { point: widest.at },
+  });
+}

@@ -1,0 +1,130 @@
+import type { LimitWay } from '../field/way.js';
+import { limitWay, terminalLip } from '../field/ways.js';
+import type { Machine } from '../machine/machine.js';
+import { creepage } from '../stock/iec60664.js';
+import { changed, lengthText, nearestThatHolds, withTubeLength } from './change.js';
+import type { Check } from './check.js';
+import { type Finding, marginOf, type Severity } from './finding.js';
+import { SOFT } from './judge.js';
+
+/** A way's limit over the voltage of the intended discharge: enough, and barely. Common practice, no source. */
+export const RATIO = { ok: 1.3, least: 1 } as const;
+/** mm, the longest tube a remedy may ask for: what still stands in a room. */
+const LONGEST_TUBE = 3000;
+
+/**
+ * A way is `ok` when its likely limit is 1.3 times the discharge voltage and its low limit reaches it, `danger` when its
+ * likely limit does not reach it. Corona takes current but breaks nothing down, so that it is a `caution` at most; so is a
+ * wall of which nothing published tells the strength.
+ */
+export function severityOfWay(
+  way: Pick<LimitWay, 'kind' | 'voltage' | 'status'>,
+  discharge: number,
+): Severity {
+  const { low, likely } = way.voltage;
+  const grave = way.kind === 'spark' || (way.kind === 'puncture' && !SOFT.includes(way.status));
+  if (likely < RATIO.least * discharge) return grave ? 'danger' : 'caution';
+  return likely < RATIO.ok * discharge || low < RATIO.least * discharge ? 'caution' : 'ok';
+}
+
+/** Every way but the intended one, with its limit voltage against the voltage of the intended discharge. */
+export const checkWays: Check = (machine, { ways, discharge }) =>
+  ways.filter(({ kind }) => kind !== 'terminal').map((way) => wayFinding(machine, way, discharge));
+
+export function wayFinding(machine: Machine, way: LimitWay, discharge: number): Finding {
+  const measured = way.voltage.likely / 1000;
+  const required = (RATIO.ok * discharge) / 1000;
+  const severity = severityOfWay(way, discharge);
+  const gradient =
+    way.length > 0 && way.surfaces.length > 1
+      ? `; ${meanGradient(discharge, way.length)} kV/cm at ${(discharge / 1000).toFixed(0)} kV`
+      : '';
+  return {
+    id: way.id,
+    severity,
+    title: `${capital(way.title)}: likely limit against ${RATIO.ok} times the discharge voltage of ${(discharge / 1000).toFixed(0)} kV`,
+    measured,
+    required,
+    unit: 'kV',
+    sense: 'min',
+    margin: marginOf(measured, required, 'min'),
+    basis: `limit voltage ${volts(way.voltage.low)}, ${volts(way.voltage.likely)}, ${volts(way.voltage.high)} kV (low, likely, high)${gradient}${toPlate(machine, way, discharge)}; ${way.basis}${columnRow(way, discharge)}`,
+    status: way.status,
+    remedy: severity === 'ok' ? '' : wayRemedy(machine, way, discharge),
+    at: way.path.length === 1 ? { point: way.path[0]! } : { path: way.path, surfaces: way.surfaces },
+  };
+}
+
+function toPlate({ terminal }: Machine, way: LimitWay, discharge: number): string {
+  if (way.id !== 'way/column-outer') return '';
+  return `, ${meanGradient(discharge, terminal.lipZ)} kV/cm counted from lip to plate`;
+}
+
+/** What the standard's table says of a column's length: information, since no supply of power feeds the terminal. */
+function columnRow(way: LimitWay, discharge: number): string {
+  if (!COLUMNS.includes(way.id)) return '';
+  const { distance, note } = creepage(discharge, 2, 'IIIa');
+  const says = distance === undefined ? note : `${note}: ${distance} mm`;
+  return `. For information only, since it binds what a supply feeds: IEC 60664-1 ${says}`;
+}
+
+const volts = (value: number) => (value / 1000).toFixed(0);
+const meanGradient = (voltage: number, mm: number) => (voltage / 1000 / (mm / 10)).toFixed(2);
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+const COLUMNS: readonly string[] = ['way/column-outer', 'way/column-inner'];
+
+/** Smallest tube length (mm, whole mm) at which a way is no worse than `worst` at this discharge voltage. */
+export function tubeLengthFor(
+  machine: Machine,
+  id: string,
+  discharge: number,
+  worst: Severity,
+): number | undefined {
+  const order: readonly Severity[] = ['ok', 'caution', 'danger'];
+  return nearestThatHolds(machine.tube.length, LONGEST_TUBE, 1, (length) => {
+    const way = limitWay(withTubeLength(machine, length), id);
+    return way !== undefined && order.indexOf(severityOfWay(way, discharge)) <= order.indexOf(worst);
+  });
+}
+
+/** Tried by working the machine out again with another tube; what a tube cannot mend, a lower target can. */
+function wayRemedy(machine: Machine, way: LimitWay, discharge: number): string {
+  const lower = (limit: number) => `${Math.floor(limit / 1000)} kV`;
+  const calm = Math.min(way.voltage.likely / RATIO.ok, way.voltage.low / RATIO.least);
+  const target = `or take at most ${lower(calm)} as target`;
+  if (way.id === 'way/terminal-lip') return `${beadRemedy(machine, discharge)}, ${target}`;
+  if (way.id === 'way/belt-leakage') return 'another belt: this one conducts';
+  const severity = severityOfWay(way, discharge);
+  const nothingLeft = tubeLengthFor(machine, way.id, discharge, 'ok');
+  const steps: string[] = [];
+  if (severity === 'danger') {
+    const cleared = tubeLengthFor(machine, way.id, discharge, 'caution');
+    if (cleared !== undefined) {
+      steps.push(
+        `a tube of at least ${lengthText(machine, cleared)} instead of ${lengthText(machine, machine.tube.length)} clears the danger`,
+      );
+    }
+  }
+  if (nothingLeft !== undefined)
+    steps.push(`a tube of ${lengthText(machine, nothingLeft)} clears the finding altogether`);
+  return [...steps, target].join('; ');
+}
+
+/** mm, the largest bead that spun terminals are sold with. */
+const LARGEST_BEAD = 20;
+
+function withBead(machine: Machine, lip: number): Machine {
+  return changed(machine, (values) => ({
+    ...values,
+    terminal: { ...values.terminal, opening: { ...values.terminal.opening, lip } },
+  }));
+}
+
+function beadRemedy(machine: Machine, discharge: number): string {
+  const bead = nearestThatHolds(machine.terminal.lipRadius, LARGEST_BEAD, 0.5, (lip) => {
+    return severityOfWay(terminalLip(withBead(machine, lip)), discharge) === 'ok';
+  });
+  if (bead !== undefined) return `a bead of ${lengthText(machine, bead)} radius around the opening`;
+  return `a bead and lip without dents or seams (no bead up to ${lengthText(machine, LARGEST_BEAD)} would do by itself)`;
+}

@@ -1,0 +1,44 @@
+import type { Machine } from '../machine/machine.js';
+import type { BeltKey } from '../stock/belts.js';
+import type { PlasticKey } from '../stock/plastics.js';
+
+export type Polarity = 'positive' | 'negative' | 'unknown';
+
+/**
+ * Place in the qualitative series, positive end first. Materials whose place is not agreed on are not in it.
+ * Source: qualitative triboelectric order and powder-coating table (Metal Finishing guide), verified: polyurethane foam,
+ * nylon, glass, acrylic, ..., metals, ..., PE, PP, PVC, PTFE, silicone.
+ */
+const ROLLER_PLACE: Partial<Record<PlasticKey, number>> = {
+  nylon: 1,
+  'acrylic-cast': 3,
+  'acrylic-extruded': 3,
+  'uhmw-pe': 8,
+  pvc: 10,
+  ptfe: 11,
+};
+
+/** Rubbers and silk are taken to lie between the two ends (common practice, no source); silicone at the negative one. */
+const BELT_PLACE: Record<BeltKey, number> = {
+  neoprene: 6,
+  'natural-latex': 6,
+  nitrile: 6,
+  polyurethane: 6,
+  silk: 6,
+  silicone: 12,
+};
+
+/** Closer places than this do not tell a sign. */
+const CLEAR = 2;
+
+/**
+ * Sign of the terminal. The lower roller takes the sign of its place against the belt, and the lower comb sprays the
+ * other one onto the belt: PTFE below makes the terminal positive, nylon below negative.
+ */
+export function terminalPolarity({ rollers, belt }: Machine): Polarity {
+  const roller = ROLLER_PLACE[rollers.lower.material];
+  if (roller === undefined) return 'unknown';
+  const apart = roller - BELT_PLACE[belt.material];
+  if (Math.abs(apart) < CLEAR) return 'unknown';
+  return apart > 0 ? 'positive' : 'negative';
+}

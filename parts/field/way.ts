@@ -1,0 +1,25 @@
+import type { Status } from '../stock/row.js';
+import type { Range } from './range.js';
+
+export type PathPoint = readonly [number, number, number];
+
+/** One way in which voltage is lost, with the voltage at which it gives way. */
+export interface LimitWay {
+  /** Stable, as `way/column-outer`. */
+  readonly id: string;
+  readonly title: string;
+  /**
+   * `spark`: breaks down at once; `puncture`: breaks through a wall; `corona`: current is lost and the voltage stays
+   * where it is; `terminal`: the discharge that the machine is built for.
+   */
+  readonly kind: 'spark' | 'puncture' | 'corona' | 'terminal';
+  /** V */
+  readonly voltage: Range;
+  /** mm, through air, along surfaces or through the wall. */
+  readonly length: number;
+  /** mm in the machine's frame, on the side where the rising run is. */
+  readonly path: readonly PathPoint[];
+  readonly surfaces: readonly string[];
+  readonly basis: string;
+  readonly status: Status;
+}

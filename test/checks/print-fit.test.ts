@@ -1,0 +1,40 @@
+import { expect, it } from 'vitest';
+import { checkMachine } from '../../parts/checks/index.js';
+import { fitsBed, thinWalls } from '../../parts/checks/print-fit.js';
+import { ordersFor, PARTS } from '../../parts/printed/catalog.js';
+import { starterMachine } from '../helpers/machines.js';
+import { variant } from '../helpers/variants.js';
+
+const A = starterMachine('travelling-demonstrator');
+
+it('checks every part of the catalogue', () => {
+  const ids = checkMachine(A).findings.map(({ id }) => id);
+  for (const { id } of PARTS) expect(ids).toContain(`print/bed-${id}`);
+});
+
+it('passes a usual bed and refuses a small one, naming the size', () => {
+  const [order] = ordersFor(A);
+  expect(fitsBed(A, order!).severity).toBe('ok');
+  const small = variant('travelling-demonstrator', { print: { bed: { x: 100, y: 100, z: 100 } } });
+  const finding = fitsBed(small, order!);
+  expect(finding.severity).toBe('danger');
+  expect(finding.remedy).toContain('a printer that takes');
+});
+
+it('turns a part round on its bed', () => {
+  const [order] = ordersFor(A);
+  const long = {
+    ...order!,
+    stated: { ...order!.stated, bounds: { min: [0, 0, 0], max: [150, 90, 20] } as const },
+  };
+  const at = (x: number, y: number) =>
+    fitsBed(variant('travelling-demonstrator', { print: { bed: { x, y, z: 100 } } }), long).severity;
+  expect(at(160, 100)).toBe('ok');
+  expect(at(100, 160)).toBe('ok');
+  expect(at(120, 120)).toBe('danger');
+});
+
+it('asks four lines for a wall', () => {
+  expect(thinWalls(A).severity).toBe('ok');
+  expect(thinWalls(variant('travelling-demonstrator', { print: { nozzle: 0.8 } })).severity).toBe('caution');
+});
