@@ -19,7 +19,7 @@ export function terminalOutline({ terminal }: Machine): RZ[] {
   const around = (count: number, at: (angle: number) => RZ): RZ[] =>
     Array.from({ length: count + 1 }, (_, i) => at((Math.PI * i) / count));
   const ring = around(
-    STEPS / 4,
+    BEAD_STEPS,
     (angle): RZ => [rim - bead * Math.cos(angle), terminal.lipZ + bead - bead * Math.sin(angle)],
   );
   const body = around(

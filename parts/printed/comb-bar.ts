@@ -2,9 +2,9 @@ import type { Machine } from '../machine/machine.js';
 import { holeLoop, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
-import { filleted } from '../solid/outline.js';
+import { filleted, roundedRectangle } from '../solid/outline.js';
 import { prismAlongY } from '../solid/prisms.js';
-import { holeVolume, integrate, loopArea } from '../solid/sections.js';
+import { holeVolume, loopArea, roundedEndsVolume } from '../solid/sections.js';
 import type { Loop, Placement } from '../solid/vector.js';
 import { fastener, nextScrewLength } from '../stock/fasteners.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, type Stated } from './part.js';
@@ -121,12 +121,7 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
 
     build(d, k) {
       const half = d.length / 2;
-      const plan = filleted([
-        { at: [0, -half], radius: CORNER },
-        { at: [d.depth, -half], radius: CORNER },
-        { at: [d.depth, half], radius: CORNER },
-        { at: [0, half], radius: CORNER },
-      ]);
+      const plan = roundedRectangle(0, -half, d.depth, half, CORNER);
       const body = k.intersect(
         prismAlongY(profile(d, true), d.length, k),
         k.extrude([plan], -1, d.height + 1),
@@ -140,12 +135,7 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
     stated(d): Stated {
       const bareVolume = loopArea(profile(d, false)) * d.length;
       const edges = (loopArea(profile(d, false)) - loopArea(profile(d, true))) * d.length;
-      const inset = (x: number) => {
-        const from = Math.min(x, d.depth - x);
-        return from < CORNER ? CORNER - Math.sqrt(CORNER ** 2 - (CORNER - from) ** 2) : 0;
-      };
-      const endArea = (x: number) => 2 * inset(x) * heightAt(d, x);
-      const ends = 2 * integrate(endArea, 0, CORNER);
+      const ends = roundedEndsVolume(0, d.depth, CORNER, (x) => heightAt(d, x));
       const holes = 2 * holeVolume(d.holeRadius, sidesFor(d.holeRadius), d.height);
       return {
         genus: 2,

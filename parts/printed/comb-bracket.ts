@@ -1,32 +1,22 @@
+import type { CombDesign } from '../machine/comb.js';
 import type { Machine } from '../machine/machine.js';
 import { holeLoop, rectangle, sidesFor, slotLoop } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
-import { filleted } from '../solid/outline.js';
+import { filleted, roundedRectangle } from '../solid/outline.js';
 import { prismAlongX, prismAlongY } from '../solid/prisms.js';
-import { holeVolume, integrate, loopArea } from '../solid/sections.js';
+import { holeVolume, loopArea, roundedEndsVolume } from '../solid/sections.js';
 import type { Bounds, Loop, Placement, Vec2 } from '../solid/vector.js';
 import { combGrooves } from './comb-bar.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, type Stated } from './part.js';
 
-type BracketDimensions = {
-  readonly height: number;
-  readonly protrusion: number;
-  readonly headDepth: number;
-  readonly headThickness: number;
+type BracketDimensions = Omit<
+  CombDesign['bracket'],
+  'scale' | 'barLength' | 'barHeight' | 'barScrewAt' | 'barScrewSpacing'
+> & {
   readonly length: number;
-  readonly wallFrom: number;
-  readonly wallTo: number;
-  readonly footThickness: number;
-  readonly footWidth: number;
-  readonly footEnd: number;
-  readonly slotFrom: number;
-  readonly slotTo: number;
-  readonly slotRadius: number;
   readonly insertAt: number;
   readonly insertSpacing: number;
-  readonly insertRadius: number;
-  readonly insertDepth: number;
   readonly grooveAt: number;
   readonly needles: readonly number[];
   readonly scaleGaps: readonly number[];
@@ -166,29 +156,16 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
 
     dimensions(machine: Machine): BracketDimensions {
       const comb = machine.combs[end];
-      const b = comb.bracket;
+      const { scale, barLength, barHeight: _bar, barScrewAt, barScrewSpacing, ...sizes } = comb.bracket;
       return {
-        height: b.height,
-        protrusion: b.protrusion,
-        headDepth: b.headDepth,
-        headThickness: b.headThickness,
-        length: b.barLength,
-        wallFrom: b.wallFrom,
-        wallTo: b.wallTo,
-        footThickness: b.footThickness,
-        footWidth: b.footWidth,
-        footEnd: b.footEnd,
-        slotFrom: b.slotFrom,
-        slotTo: b.slotTo,
-        slotRadius: b.slotRadius,
-        insertAt: b.barScrewAt,
-        insertSpacing: b.barScrewSpacing,
-        insertRadius: b.insertRadius,
-        insertDepth: b.insertDepth,
+        ...sizes,
+        length: barLength,
+        insertAt: barScrewAt,
+        insertSpacing: barScrewSpacing,
         grooveAt: comb.width / 2 - 4,
         needles: comb.style === 'needles' ? combGrooves.places(comb.width) : [],
-        scaleGaps: b.scale.map((mark) => mark.gap),
-        scaleAt: b.scale.map((mark) => mark.at),
+        scaleGaps: scale.map((mark) => mark.gap),
+        scaleAt: scale.map((mark) => mark.at),
       };
     },
 
@@ -199,12 +176,7 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
 
     build(d, k) {
       const half = d.length / 2;
-      const plan = filleted([
-        { at: [d.protrusion, -half], radius: CORNER },
-        { at: [d.wallTo, -half], radius: CORNER },
-        { at: [d.wallTo, half], radius: CORNER },
-        { at: [d.protrusion, half], radius: CORNER },
-      ]);
+      const plan = roundedRectangle(d.protrusion, -half, d.wallTo, half, CORNER);
       const wall = k.intersect(
         prismAlongY(profile(d, true), d.length, k),
         k.extrude([plan], -1, d.height + 1),
@@ -239,14 +211,7 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
       const bareVolume = loopArea(profile(d, false)) * d.length + foot * d.footThickness;
       // Rounded edges run along the length; rounded ends take a corner off every section across it.
       const edges = (loopArea(profile(d, false)) - loopArea(profile(d, true))) * d.length;
-      const inset = (x: number) => {
-        const from = Math.min(x - d.protrusion, d.wallTo - x);
-        return from < CORNER ? CORNER - Math.sqrt(CORNER ** 2 - (CORNER - from) ** 2) : 0;
-      };
-      const endArea = (x: number) => 2 * inset(x) * thicknessAt(d, x);
-      const ends =
-        integrate(endArea, d.protrusion, d.protrusion + CORNER) +
-        integrate(endArea, d.wallTo - CORNER, d.wallTo);
+      const ends = roundedEndsVolume(d.protrusion, d.wallTo, CORNER, (x) => thicknessAt(d, x));
       // Where the foot joins it, the wall keeps its bed edge.
       const joined = (BED_CHAMFER ** 2 / 2) * d.footWidth;
       const footEnds = (loopArea(footOutline(d, false)) - loopArea(footOutline(d, true))) * d.footThickness;

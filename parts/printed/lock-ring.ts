@@ -1,5 +1,5 @@
 import { round } from '../machine/fits.js';
-import { coneSlope, ringTurn, THREAD } from '../machine/grip.js';
+import { coneSlope, type Grip, ringTurn, THREAD } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { circumscribed, polygon, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
@@ -9,15 +9,7 @@ import type { Loop } from '../solid/vector.js';
 import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { ridgeArea, threadSections, threadVolume } from './thread.js';
 
-type RingDimensions = {
-  readonly crestRadius: number;
-  readonly rootRadius: number;
-  readonly outerRadius: number;
-  readonly coneRadius: number;
-  readonly coneBottom: number;
-  readonly height: number;
-  readonly threadLength: number;
-};
+type RingDimensions = Omit<Grip['ring'], 'openAt'>;
 
 /** mm; plastic outside the cone, chamfers, and the ribs for the hand. */
 const CONE_WALL = 5.5;

@@ -1,5 +1,5 @@
 import { round } from '../machine/fits.js';
-import { coneSlope, THREAD } from '../machine/grip.js';
+import { coneSlope, type Grip, THREAD } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { circumscribed, polygon, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
@@ -9,22 +9,7 @@ import type { Loop } from '../solid/vector.js';
 import { codeFor, engraver, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { ridgeArea, threadSections, threadVolume } from './thread.js';
 
-type MountDimensions = {
-  readonly stopRadius: number;
-  readonly pilotRadius: number;
-  readonly fingerRadius: number;
-  readonly stemRadius: number;
-  readonly headRadius: number;
-  readonly threadRoot: number;
-  readonly footRadius: number;
-  readonly footLand: number;
-  readonly pilotBottom: number;
-  readonly pilotTop: number;
-  readonly threadBottom: number;
-  readonly threadTop: number;
-  readonly slotBottom: number;
-  readonly headBottom: number;
-  readonly headTop: number;
+type MountDimensions = Omit<Grip['mount'], 'threadCrest' | 'headTopRadius'> & {
   readonly fingers: number;
   readonly slotWidth: number;
   readonly keyCount: number;

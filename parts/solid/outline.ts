@@ -1,4 +1,4 @@
-import { sidesFor } from './facets.js';
+import { rectangle, sidesFor } from './facets.js';
 import type { Loop, Vec2 } from './vector.js';
 
 /**
@@ -55,4 +55,15 @@ export function teardrop(radius: number, centre: Vec2): Loop {
     return [centre[0] + outer * Math.cos(angle), centre[1] + outer * Math.sin(angle)];
   });
   return [[centre[0], centre[1] + outer * Math.SQRT2], ...arc];
+}
+
+/** An axis-aligned rectangle with its corners rounded. */
+export function roundedRectangle(
+  xMin: number,
+  yMin: number,
+  xMax: number,
+  yMax: number,
+  radius: number,
+): Loop {
+  return filleted(rectangle(xMin, yMin, xMax, yMax).map((at) => ({ at, radius })));
 }

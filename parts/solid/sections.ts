@@ -90,6 +90,24 @@ export function integrate(area: (z: number) => number, from: number, to: number)
   return (sum * step) / 2;
 }
 
+/**
+ * Volume taken off a bar along y whose four upright edges are rounded.
+ * @param heightAt height of the bar’s section at a distance along x, between `from` and `to`
+ */
+export function roundedEndsVolume(
+  from: number,
+  to: number,
+  radius: number,
+  heightAt: (x: number) => number,
+): number {
+  const inset = (x: number) => {
+    const off = radius - Math.min(x - from, to - x);
+    return off > 0 ? radius - Math.sqrt(radius ** 2 - off ** 2) : 0;
+  };
+  const area = (x: number) => 2 * inset(x) * heightAt(x);
+  return integrate(area, from, from + radius) + integrate(area, to - radius, to);
+}
+
 /** Volume of a round hole drawn as a circumscribed polygon. */
 export function holeVolume(radius: number, sides: number, depth: number): number {
   return sides * radius * radius * Math.tan(Math.PI / sides) * depth;
