@@ -90,10 +90,10 @@ function fitRemedy(machine: Machine, fit: Fit): string {
       print: { ...values.print, calibration: { ...values.print.calibration, scatter: needed } },
     })).fits.find(({ id }) => id === fit.id);
     const holds = tried !== undefined && tried.clearance.high <= DIMENSION_STEP;
-    const glue = 'where a print comes out too loose, a drop of retaining compound holds the bearing';
+    const tape = 'where a print comes out too loose, one turn of thin tape around the ring takes it up';
     return holds
-      ? `print and measure the fit first: a scatter of ${needed.toFixed(3)} mm instead of ${scatter} mm keeps the squeeze; ${glue}`
-      : glue;
+      ? `print and measure the fit first: a scatter of ${needed.toFixed(3)} mm instead of ${scatter} mm keeps the squeeze; ${tape}`
+      : tape;
   }
   const looser = FIT_CLASSES[FIT_CLASSES.indexOf(fit.class) + 1];
   const ream = `open the hole by ${(-fit.clearance.low).toFixed(2)} mm`;
@@ -189,7 +189,7 @@ export function axleFinding(machine: Machine, end: 'lower' | 'upper'): Finding {
     remedy: () =>
       thick
         ? `polish the ${part} down by ${(axle.diameter - bore).toFixed(3)} mm where it carries the bearing`
-        : `a shim of ${((bore - axle.diameter) / 2).toFixed(3)} mm around the ${part}, or retaining compound`,
+        : `a shim of ${((bore - axle.diameter) / 2).toFixed(3)} mm around the ${part}`,
     at: { point: [0, length / 2, axisZ] },
   });
 }
