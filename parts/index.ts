@@ -1,10 +1,15 @@
 // The library's door: whatever the command line and the viewer use comes through here.
-export { checkMachine } from './checks/index.js';
+
 export { type Finding, SEVERITIES, type Severity } from './checks/finding.js';
+export { checkMachine } from './checks/index.js';
 export type { Prediction, Quantity } from './field/predict.js';
 export type { Machine } from './machine/machine.js';
 export { formatProblem, type Problem } from './machine/problem.js';
-export { type Assumed, type MachineValues, readMachineFile } from './machine/read.js';
+export {
+  type Assumed,
+  type MachineValues,
+  readMachineFile,
+} from './machine/read.js';
 export { resolveMachine } from './machine/resolve.js';
 export { machineFileSchema } from './machine/schema.js';
 export { commentedTemplate, inBlocks, keysTable } from './machine/template.js';
@@ -21,8 +26,8 @@ export {
   LEDGER_FILE,
   type Ledger,
   type LedgerRow,
-  type MadePart,
   ledgerText,
+  type MadePart,
   madePart,
   nextLedger,
   type PartChange,
@@ -33,6 +38,11 @@ export {
 } from './sheets/ledger.js';
 export { proveStl } from './sheets/proof.js';
 export { openWorkshop, type Workshop } from './sheets/workshop.js';
-export { plastic } from './stock/plastics.js';
-export { lookUp, STOCK_KINDS, type StockEntry, UnknownStockError } from './stock/lookup.js';
+export {
+  lookUp,
+  STOCK_KINDS,
+  type StockEntry,
+  UnknownStockError,
+} from './stock/lookup.js';
 export { nearest } from './stock/nearest.js';
+export { plastic } from './stock/plastics.js';

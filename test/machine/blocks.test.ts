@@ -21,14 +21,11 @@ const TEXTS: readonly (readonly [name: string, text: string])[] = [
   ...STARTERS.map((name) => [name, starterText(name)] as const),
 ];
 
-it.each(TEXTS)(
-  '%s means the same in blocks',
-  (_, text) => {
-    const values = (source: string) => {
-      const read = readMachineFile(source, 'm.yaml');
-      return read.ok ? read.values : read.problems;
-    };
-    expect(inBlocks(text)).not.toMatch(/[{}]/);
-    expect(values(inBlocks(text))).toEqual(values(text));
-  },
-);
+it.each(TEXTS)('%s means the same in blocks', (_, text) => {
+  const values = (source: string) => {
+    const read = readMachineFile(source, 'm.yaml');
+    return read.ok ? read.values : read.problems;
+  };
+  expect(inBlocks(text)).not.toMatch(/[{}]/);
+  expect(values(inBlocks(text))).toEqual(values(text));
+});

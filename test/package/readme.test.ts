@@ -1,8 +1,8 @@
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { spawnSync } from 'node:child_process';
 import { afterAll, describe, expect, it } from 'vitest';
 import { CAUTIONS, DISCHARGE, keysTable } from '../../parts/index.js';
 
@@ -22,7 +22,10 @@ const written: Readonly<Record<string, string>> = {
 function filled(): string {
   return Object.entries(written).reduce(
     (all, [name, body]) =>
-      all.replace(new RegExp(`<!-- ${name} -->[\\s\\S]*?<!-- /${name} -->`), () => `<!-- ${name} -->\n${body.trim()}\n<!-- /${name} -->`),
+      all.replace(
+        new RegExp(`<!-- ${name} -->[\\s\\S]*?<!-- /${name} -->`),
+        () => `<!-- ${name} -->\n${body.trim()}\n<!-- /${name} -->`,
+      ),
     text,
   );
 }
@@ -80,7 +83,9 @@ describe('the README', () => {
   });
 
   it.each(consoleRuns().map((each) => [each.command, each] as const))('$ %s', (command, { expected }) => {
-    const lines = run(command).split('\n').map((line) => line.trimEnd());
+    const lines = run(command)
+      .split('\n')
+      .map((line) => line.trimEnd());
     let at = 0;
     let free = false;
     for (const line of expected) {
@@ -95,8 +100,13 @@ describe('the README', () => {
     }
   });
 
-  it('makes the first demo machine by the one command it names', { timeout: 120_000 }, () => {
-    const { stdout, status } = spawnSync('npm', ['run', 'demo'], { cwd: ROOT, encoding: 'utf8' });
+  it('makes the first demo machine by the one command it names', {
+    timeout: 120_000,
+  }, () => {
+    const { stdout, status } = spawnSync('npm', ['run', 'demo'], {
+      cwd: ROOT,
+      encoding: 'utf8',
+    });
     expect(status).toBe(0);
     for (const heading of ['Predicted', 'Findings', 'Parts', 'Cautions']) expect(stdout).toContain(heading);
   });
