@@ -43,7 +43,7 @@ function prepare(folder: string, isOurs: (names: readonly string[]) => boolean):
     if (existsSync(folder) && !statSync(folder).isDirectory()) {
       throw new OutputError(`${folder} is a file, not a folder; choose another place`);
     }
-    made = mkdirSync(folder, { recursive: true });
+    made = makeFolders(resolve(folder));
     names = readdirSync(folder);
   } catch (error) {
     if (error instanceof OutputError) throw error;
@@ -60,6 +60,21 @@ function prepare(folder: string, isOurs: (names: readonly string[]) => boolean):
   return made;
 }
 
+/** Makes a folder and what is missing above it. @returns the outermost one made, if any */
+function makeFolders(folder: string): string | undefined {
+  if (existsSync(folder)) return undefined;
+  // Node's own way of making all of them never ends where the system denies what it asks for, as under /proc.
+  const above = makeFolders(dirname(folder));
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    // Another run was quicker.
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return above;
+    throw error;
+  }
+  return above ?? folder;
+}
+
 function clearUnfinished(folder: string): void {
   for (const name of readdirSync(folder)) {
     if (name.startsWith(UNFINISHED) || name.startsWith(`${LOCK}-`))
@@ -69,9 +84,8 @@ function clearUnfinished(folder: string): void {
 
 /** A run that failed before it wrote anything leaves no folder behind. */
 function removeEmpty(folder: string, outermost: string): void {
-  const last = resolve(outermost);
   for (let path = resolve(folder); existsSync(path) && readdirSync(path).length === 0; path = dirname(path)) {
     rmdirSync(path);
-    if (path === last) return;
+    if (path === outermost) return;
   }
 }

@@ -84,12 +84,15 @@ function graveText(finding: Finding): string {
   return `${head}\n${block(paragraphs, INDENT)}`;
 }
 
-/** Measured, required, unit and margin as they are shown. */
+/** Measured, required, unit and margin as they are shown: with as many digits as it takes to tell the two apart. */
 function numbersOf({ measured, required, unit, sense, margin }: Finding): [string, string, string, string] {
   const spare = Number.isFinite(margin)
     ? `${margin < 0 ? '-' : '+'}${number(Math.abs(100 * margin), 2)} %`
     : '';
-  return [number(measured), `${sense === 'min' ? 'at least' : 'at most'} ${number(required)}`, unit, spare];
+  const alike = (digits: number) => number(measured, digits) === number(required, digits);
+  const digits = measured === required ? 3 : ([3, 4, 5].find((count) => !alike(count)) ?? 6);
+  const bound = `${sense === 'min' ? 'at least' : 'at most'} ${number(required, digits)}`;
+  return [number(measured, digits), bound, unit, spare];
 }
 
 export function partsText(parts: readonly PartReport[]): string {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ordersFor } from '../../parts/printed/catalog.js';
+import { ordersFor, PARTS } from '../../parts/printed/catalog.js';
 import { starterMachine } from '../helpers/machines.js';
 import { contentsOf, machineFile, SLOW, swap, temporaryFolder, tubewright } from '../helpers/program.js';
 
@@ -66,19 +66,26 @@ describe('a tube 0.6 mm fatter', { timeout: SLOW }, () => {
   it('says so in words', () => {
     const { stdout, status } = run.compared;
     expect(status).toBe(0);
-    expect(stdout).toMatch(/: 2 of 11 parts to print$/m);
+    expect(stdout).toContain(`: 2 of ${PARTS.length} parts to print\n`);
     expect(stdout).toMatch(/^ {2}keep +base-collar /m);
-    expect(stdout).toMatch(new RegExp(`^ {2}print again +tube-mount +[0-9A-Z]{8}, was ${codeBefore('tube-mount')}$`, 'm'));
+    expect(stdout).toMatch(
+      new RegExp(`^ {2}print again +tube-mount +[0-9A-Z]{8}, was ${codeBefore('tube-mount')}$`, 'm'),
+    );
     expect(stdout).toMatch(/^ +pilot bore, radius 40\.\d+ -> 40\.\d+ mm$/m);
   });
 
   it('leaves every other file as it was', () => {
-    const changed = Object.keys(run.after).filter((name) => run.after[name]!.bytes !== run.before[name]?.bytes);
+    const changed = Object.keys(run.after).filter(
+      (name) => run.after[name]!.bytes !== run.before[name]?.bytes,
+    );
     expect(changed).toEqual(['build.txt', 'ledger.json', 'rim-ring.stl', 'tube-mount.stl']);
     for (const name of ['base-collar.stl', 'lock-ring.stl', 'base-skirt.stl']) {
       expect(run.after[name]).toEqual(run.before[name]);
     }
-    expect(run.said.made.filter(({ written }) => written).map(({ id }) => id)).toEqual(['tube-mount', 'rim-ring']);
+    expect(run.said.made.filter(({ written }) => written).map(({ id }) => id)).toEqual([
+      'tube-mount',
+      'rim-ring',
+    ]);
   });
 
   it('still knows the old print by its code, and that it is no longer right', () => {
@@ -123,7 +130,9 @@ describe('identify and compare', { timeout: SLOW }, () => {
   });
 
   it('finds nothing to print between a file and itself', () => {
-    expect(tubewright(['compare', file, file]).stdout).toMatch(/: none of 11 parts to print$/m);
+    expect(tubewright(['compare', file, file]).stdout).toContain(
+      `: none of ${PARTS.length} parts to print\n`,
+    );
   });
 
   it.each([

@@ -5,7 +5,15 @@ import { checkMachine } from '../../parts/checks/index.js';
 import { PARTS } from '../../parts/printed/catalog.js';
 import type { Ledger } from '../../parts/sheets/ledger.js';
 import { starterMachine, starterPath } from '../helpers/machines.js';
-import { bytesOf, contentsOf, machineFile, SLOW, swap, temporaryFolder, tubewright } from '../helpers/program.js';
+import {
+  bytesOf,
+  contentsOf,
+  machineFile,
+  SLOW,
+  swap,
+  temporaryFolder,
+  tubewright,
+} from '../helpers/program.js';
 
 const IDS = PARTS.map(({ id }) => id);
 const FILES = [...IDS.map((id) => `${id}.stl`), 'build.txt', 'ledger.json'].sort();
@@ -76,7 +84,11 @@ describe('make', { timeout: SLOW }, () => {
     tubewright(['make', file, '--out', out]);
     const before = contentsOf(out);
     const rowsBefore = ledgerOf(out).parts;
-    machineFile(folder, 'travelling-demonstrator', swap('[79.6, 80.3, 79.8, 80.2]', '[80.2, 80.9, 80.4, 80.8]'));
+    machineFile(
+      folder,
+      'travelling-demonstrator',
+      swap('[79.6, 80.3, 79.8, 80.2]', '[80.2, 80.9, 80.4, 80.8]'),
+    );
     const { stdout } = tubewright(['make', file, '--out', out, '--only', 'rim-ring']);
     expect(stdout).toContain('1 of 1 files written');
     const after = contentsOf(out);
@@ -86,7 +98,11 @@ describe('make', { timeout: SLOW }, () => {
     expect(after['rim-ring.stl']?.bytes).not.toBe(before['rim-ring.stl']?.bytes);
     const others = (rows: Ledger['parts']) => rows.filter(({ id }) => id !== 'rim-ring');
     expect(others(ledgerOf(out).parts)).toEqual(others(rowsBefore));
-    expect(ledgerOf(out).made.map(({ id }) => id).filter((id) => id === 'rim-ring')).toHaveLength(2);
+    expect(
+      ledgerOf(out)
+        .made.map(({ id }) => id)
+        .filter((id) => id === 'rim-ring'),
+    ).toHaveLength(2);
   });
 
   it('says which part is no longer needed, and takes its file away unless somebody changed it', () => {

@@ -1,7 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { main } from '../../cli/main.js';
 import { STOCK_KINDS } from '../../parts/stock/lookup.js';
 import { STARTERS, starterPath } from '../helpers/machines.js';
 import { SLOW, temporaryFolder, tubewright, tubewrightIn } from '../helpers/program.js';
@@ -17,7 +16,8 @@ describe('without a verb, and with one it does not know', { timeout: SLOW }, () 
   it('lists its verbs', () => {
     const { status, stdout } = tubewright(['--help']);
     expect(status).toBe(0);
-    for (const verb of ['new', 'check', 'make', 'compare', 'identify', 'stock']) expect(stdout).toContain(`\n  ${verb} `);
+    for (const verb of ['new', 'check', 'make', 'compare', 'identify', 'stock'])
+      expect(stdout).toContain(`\n  ${verb} `);
   });
 
   it('names every kind of stock in its help', () => {
@@ -79,19 +79,22 @@ describe('check', { timeout: SLOW }, () => {
 
   it('fits into a hundred columns', () => {
     for (const starter of STARTERS) {
-      const wide = tubewright(['check', starterPath(starter)]).stdout.split('\n').filter((line) => [...line].length > 100);
+      const wide = tubewright(['check', starterPath(starter)])
+        .stdout.split('\n')
+        .filter((line) => [...line].length > 100);
       expect(wide, starter).toEqual([]);
     }
   });
 
   it('uses no escape codes where nobody looks, whatever the environment asks', () => {
-    const escape = '\u001b';
-    expect(stdout).not.toContain(escape);
+    const escapeCode = '\u001b';
+    expect(stdout).not.toContain(escapeCode);
     expect(tubewright(['check', DEMO], { NO_COLOR: '1' }).stdout).toBe(stdout);
   });
 
   it('calls no machine safe', () => {
-    for (const starter of STARTERS) expect(tubewright(['check', starterPath(starter)]).stdout).not.toMatch(/\bsafe\b/i);
+    for (const starter of STARTERS)
+      expect(tubewright(['check', starterPath(starter)]).stdout).not.toMatch(/\bsafe\b/i);
   });
 
   it('ends with 1 for the machine that ships with a danger, and not for the one with its remedy', () => {
@@ -127,9 +130,15 @@ describe('stock', { timeout: SLOW }, () => {
   });
 });
 
-it('throws on, for the launcher to tell, what is a fault of its own', async () => {
-  // No file name at all gets past the argument parser only by a fault in it.
-  const { check } = await import('../../cli/commands/check.js');
-  expect(() => check(undefined as never, {})).toThrow();
-  expect(await main(['node', 'tubewright', 'check', 'no-such-file.yaml'])).toBe(2);
+describe('a fault of the program itself', { timeout: SLOW }, () => {
+  it('ends with 3 and asks to be reported: 1 is kept for machines in danger', () => {
+    const broken = "JSON.stringify = () => { throw new TypeError('broken on purpose'); }";
+    const { status, stdout, stderr } = tubewright(['check', DEMO, '--json'], {
+      NODE_OPTIONS: `--import "data:text/javascript,${encodeURIComponent(broken)}"`,
+    });
+    expect(status).toBe(3);
+    expect(stdout).toBe('');
+    expect(stderr).toContain('fault of tubewright');
+    expect(stderr).toContain('broken on purpose');
+  });
 });

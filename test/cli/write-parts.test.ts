@@ -2,15 +2,17 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { defaultFolder, withFolder } from '../../cli/folder.js';
-import { type Tools, writeParts } from '../../cli/write-parts.js';
+import { type Tools, type Wanted, writeParts } from '../../cli/write-parts.js';
 import { ordersFor } from '../../parts/printed/catalog.js';
 import { openWorkshop, type Workshop } from '../../parts/sheets/workshop.js';
 import { starterMachine } from '../helpers/machines.js';
 import { contentsOf, SLOW, temporaryFolder } from '../helpers/program.js';
 
-const orders = ordersFor(starterMachine('travelling-demonstrator')).filter(({ part }) => part.id.startsWith('comb-'));
+const orders = ordersFor(starterMachine('travelling-demonstrator')).filter(({ part }) =>
+  part.id.startsWith('comb-'),
+);
 const IDS = orders.map(({ part }) => part.id);
-const wanted = { machine: 'M', orders, sheet: 'notes\n', only: undefined };
+const wanted: Wanted = { machine: 'M', orders, sheet: 'notes\n', only: undefined };
 
 let workshop: Workshop;
 beforeAll(async () => {
@@ -75,7 +77,10 @@ describe('a part that is not what it should be', { timeout: SLOW }, () => {
   it.each(FAULTS)('%s: nothing is written, and the message names part and reason', async (_, said, of) => {
     const folder = join(temporaryFolder(), 'out');
     const id = IDS.at(-1)!;
-    const failure = run(folder, toolsWith(id, (bytes) => of(bytes())));
+    const failure = run(
+      folder,
+      toolsWith(id, (bytes) => of(bytes())),
+    );
     await expect(failure).rejects.toThrow(`${id}.stl is not the part it should be, nothing was written`);
     await expect(failure).rejects.toThrow(said);
     await expect(failure).rejects.toMatchObject({ exit: 3 });
@@ -86,7 +91,12 @@ describe('a part that is not what it should be', { timeout: SLOW }, () => {
     const folder = join(temporaryFolder(), 'out');
     await run(folder, soundTools(), { ...wanted, orders: orders.slice(1) });
     const before = contentsOf(folder);
-    await expect(run(folder, toolsWith(IDS[0]!, () => new Uint8Array(HEADER)))).rejects.toThrow('no triangle');
+    await expect(
+      run(
+        folder,
+        toolsWith(IDS[0]!, () => new Uint8Array(HEADER)),
+      ),
+    ).rejects.toThrow('no triangle');
     expect(contentsOf(folder)).toEqual(before);
   });
 
@@ -114,7 +124,9 @@ describe('what is made', { timeout: SLOW }, () => {
     );
     const idle: Tools = { openWorkshop: () => Promise.reject(new Error('opened')), progress };
     const again = await run(folder, idle);
-    expect(again.made.every(({ verdict, written, closed }) => verdict === 'keep' && !written && closed)).toBe(true);
+    expect(again.made.every(({ verdict, written, closed }) => verdict === 'keep' && !written && closed)).toBe(
+      true,
+    );
     expect(told).toHaveLength(IDS.length);
   });
 
@@ -122,7 +134,7 @@ describe('what is made', { timeout: SLOW }, () => {
     const base = temporaryFolder();
     const [one, other] = [join(base, 'one'), join(base, 'other')];
     await run(one, soundTools());
-    await run(other, soundTools(), { ...wanted, only: IDS.at(-1) } as never);
+    await run(other, soundTools(), { ...wanted, only: IDS.at(-1) });
     await run(other, soundTools());
     const rows = async (folder: string) => (await run(folder, soundTools())).ledger.parts;
     expect(await rows(other)).toEqual(await rows(one));
