@@ -3,6 +3,7 @@
 export { type Finding, SEVERITIES, type Severity } from './checks/finding.js';
 export { checkMachine } from './checks/index.js';
 export type { Prediction, Quantity } from './field/predict.js';
+export { changedValues, type ValueChange } from './machine/difference.js';
 export type { Machine } from './machine/machine.js';
 export { formatProblem, type Problem } from './machine/problem.js';
 export {

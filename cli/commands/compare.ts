@@ -1,4 +1,14 @@
-import { compareOrders, type MadePart, madePart, ordersFor } from '../../parts/index.js';
+import {
+  changedValues,
+  checkMachine,
+  compareOrders,
+  type Machine,
+  type MadePart,
+  madePart,
+  ordersFor,
+  SEVERITIES,
+  type Severity,
+} from '../../parts/index.js';
 import { EXIT } from '../exit.js';
 import { readText } from '../files.js';
 import { ledgerFrom } from '../ledger-file.js';
@@ -10,23 +20,59 @@ import { changesText } from '../report-text.js';
 export function compare(path: string, other: string, options: { readonly json?: boolean }): number {
   const { machine } = openMachine(path);
   const orders = ordersFor(machine);
-  const changes = compareOrders(madeBefore(other), orders);
+  const before = comparedWith(other);
+  const changes = compareOrders(before.made, orders);
+  const values = before.machine && changedValues(before.machine.values, machine.values);
+  const findings = before.machine && changedFindings(before.machine, machine);
   if (options.json) {
-    printJson({ machine: machine.name, from: other, parts: changes });
+    printJson({
+      machine: machine.name,
+      from: other,
+      values: values ?? null,
+      findings: findings ?? null,
+      parts: changes,
+    });
     return EXIT.done;
   }
   const again = changes.filter(({ verdict }) => verdict === 'print again' || verdict === 'new').length;
   const summary = `${again === 0 ? 'none' : again} of ${orders.length} parts to print`;
-  const head = paint(`From ${other} to ${path}: ${summary}`, 'bold');
-  process.stdout.write(`${head}\n${changesText(changes)}\n`);
+  const text = [
+    paint(`From ${other} to ${path}: ${summary}`, 'bold'),
+    ...(values ?? []).map(({ key, from, to, unit }) =>
+      `  ${key}: ${from ?? 'nothing'} -> ${to ?? 'nothing'} ${unit}`.trimEnd(),
+    ),
+    ...(findings ?? []).map(({ id, from, to }) => `  ${id}: ${from ?? 'nothing'} -> ${to ?? 'nothing'}`),
+    changesText(changes),
+  ];
+  process.stdout.write(`${text.join('\n')}\n`);
   return EXIT.done;
 }
 
-/** The parts of a ledger, or those a machine file asks for. @throws InputError */
-function madeBefore(path: string): readonly MadePart[] {
+interface FindingChange {
+  readonly id: string;
+  /** Undefined where there was no such finding. */
+  readonly from: Severity | undefined;
+  readonly to: Severity | undefined;
+}
+
+/** Findings whose severity differs, gravest news first. */
+function changedFindings(before: Machine, after: Machine): FindingChange[] {
+  const severities = (machine: Machine) =>
+    new Map(checkMachine(machine).findings.map(({ id, severity }) => [id, severity]));
+  const [from, to] = [severities(before), severities(after)];
+  const grave = ({ to }: FindingChange) => (to ? SEVERITIES.indexOf(to) : SEVERITIES.length);
+  return [...new Set([...to.keys(), ...from.keys()])]
+    .map((id) => ({ id, from: from.get(id), to: to.get(id) }))
+    .filter((change) => change.from !== change.to)
+    .sort((a, b) => grave(a) - grave(b));
+}
+
+/** The parts of a ledger, or those a machine file asks for, then with the machine. @throws InputError */
+function comparedWith(path: string): { made: readonly MadePart[]; machine?: Machine } {
   const text = readText(path);
-  if (isLedger(text)) return ledgerFrom(path, text).parts;
-  return ordersFor(machineFromText(path, text).machine).map(madePart);
+  if (isLedger(text)) return { made: ledgerFrom(path, text).parts };
+  const { machine } = machineFromText(path, text);
+  return { made: ordersFor(machine).map(madePart), machine };
 }
 
 /** A JSON file with a `kind` is a ledger or nothing we know; any other is a machine file. */

@@ -9,6 +9,7 @@ import { CAUTIONS, DISCHARGE } from './cautions.js';
 export function buildSheet(machine: Machine, orders: readonly PartOrder[]): string {
   const sections: [string, string[]][] = [
     ['PRINT', printing(machine, orders)],
+    ['STILL YOUR OWN', NOT_AMONG_THE_PARTS.map((line) => `- ${line}`)],
     ['SCREWS, NUTS, INSERTS, BEARINGS', shopping(machine, orders)],
     ['CUT AND DRILL', cutting(machine)],
     ['PUT TOGETHER', steps(machine, orders)],
@@ -22,6 +23,13 @@ export function buildSheet(machine: Machine, orders: readonly PartOrder[]): stri
   );
   return `${machine.name}\nNotes for the build. Lengths in mm unless said otherwise.\n\n${body.join('\n')}`;
 }
+
+/** What a complete machine needs and these parts are not yet. */
+const NOT_AMONG_THE_PARTS = [
+  'Carriers that hold both axles and let the belt be tightened and trued: the lower ones with a bearing each for the turning axle, at the heights under SET.',
+  'A seat that carries the terminal on the tube’s rim and touches it inside.',
+  'Motor bracket, pulleys and feet; a wand to discharge with.',
+];
 
 const WIDTH = 96;
 
@@ -97,7 +105,8 @@ function cutting(machine: Machine): string[] {
     `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud; bare metal around it.`,
     notches('lower'),
     notches('upper'),
-    `- Axles: ${rollers.lower.axle.diameter} and ${rollers.upper.axle.diameter} in diameter; file a flat ${rollers.lower.axle.flat} deep along the lower one where the hubs sit.`,
+    `- Lower axle: ${rollers.lower.axle.diameter} in diameter, ${mm(rollers.lower.axle.length)} long with a pulley at one end; file a flat ${rollers.lower.axle.flat} deep along it where the hubs sit.`,
+    `- Upper axle: ${rollers.upper.axle.diameter} in diameter, at most ${mm(rollers.upper.axle.length)} long, so that it passes the terminal's opening.`,
   ];
 }
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ordersFor, PARTS } from '../../parts/printed/catalog.js';
-import { starterMachine } from '../helpers/machines.js';
+import { starterMachine, starterPath } from '../helpers/machines.js';
 import { contentsOf, machineFile, SLOW, swap, temporaryFolder, tubewright } from '../helpers/program.js';
 
 const READINGS = [79.6, 80.3, 79.8, 80.2];
@@ -127,6 +127,20 @@ describe('identify and compare', { timeout: SLOW }, () => {
     const { status, stderr } = tubewright(['identify', `${code.slice(0, 7)}0`, file]);
     expect(status).toBe(2);
     expect(stderr).toContain(`did you mean ${code}?`);
+  });
+
+  it('says which values and findings changed between two machine files', () => {
+    const folder = temporaryFolder();
+    const short = machineFile(folder, 'inch-built');
+    const longer = starterPath('inch-built-longer-tube');
+    const { stdout, status } = tubewright(['compare', longer, short]);
+    expect(status).toBe(0);
+    expect(stdout).toContain('column.tube.length: 609.6 -> 914.4 mm');
+    expect(stdout).toMatch(/way\/column-outer: danger -> (caution|ok)/);
+    expect(stdout).not.toContain('rollers.');
+    const { values, findings } = JSON.parse(tubewright(['compare', longer, short, '--json']).stdout);
+    expect(values.map(({ key }: { key: string }) => key)).toEqual(['machine', 'column.tube.length']);
+    expect(findings[0].id).toMatch(/\w+\/\w+/);
   });
 
   it('finds nothing to print between a file and itself', () => {
