@@ -1,3 +1,4 @@
+import { BELT_ROOM_MARGIN } from '../machine/allowances.js';
 import { beltRoom } from '../machine/belt-path.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
@@ -21,6 +22,8 @@ export const BELT_BEYOND_COMB = practice(6, 'mm', 'belt’s width beyond the com
 
 export const checkBelt: Check = (machine) => [
   room(machine),
+  ringRoom(machine, 'rim-ring'),
+  ringRoom(machine, 'base-skirt'),
   speed(machine),
   stretch(machine),
   ...(['lower', 'upper'] as const).flatMap((end) => [rollerFace(machine, end), combWidth(machine, end)]),
@@ -59,6 +62,50 @@ export function room(machine: Machine): Finding {
         : `a belt of at most ${lengthText(machine, narrower)} width`;
     },
     at: { point: middle(machine) },
+  });
+}
+
+/** The printed rings that the belt passes besides the tube, and where their bores end towards the middle of the column. */
+function ringBore(
+  { rim, tube, base, plate }: Machine,
+  ring: 'rim-ring' | 'base-skirt',
+): { readonly radius: number; readonly z: number } {
+  return ring === 'rim-ring'
+    ? { radius: rim.spigotInnerRadius, z: tube.rimZ - rim.spigotLength }
+    : { radius: base.skirt.innerRadius, z: -plate.thickness };
+}
+
+/** How far (mm) a run is pushed out at a height: a parabola between the rollers, `bulge` in its middle. */
+export function bulgeAt({ belt, rollers }: Machine, z: number): number {
+  const share = (z - rollers.lower.axisZ) / (rollers.upper.axisZ - rollers.lower.axisZ);
+  return 4 * belt.bulge * share * (1 - share);
+}
+
+/** The belt with wander, crown and bulge in a printed ring that is narrower than the tube. It may rub there, not jam. */
+export function ringRoom(machine: Machine, ring: 'rim-ring' | 'base-skirt'): Finding {
+  const { belt, rollers } = machine;
+  const { radius, z } = ringBore(machine, ring);
+  const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
+  const bulge = Number.isFinite(belt.bulge) ? bulgeAt(machine, z) : 0;
+  const needed = (width: number) => beltRoom({ ...belt, width, bulge, rollerDiameter });
+  const required = 2 * radius - BELT_ROOM_MARGIN.value;
+  return judge({
+    id: `belt/room-${ring}`,
+    title: `Diagonal of both runs of the belt in the bore of ${ring}`,
+    measured: needed(belt.width),
+    required,
+    unit: 'mm',
+    sense: 'max',
+    basis: `wander ${belt.wander}, crown ${belt.crown}, electrostatic bulge there ${bulge.toFixed(1)} mm; bore of ${(2 * radius).toFixed(1)} mm less ${BELT_ROOM_MARGIN.value} mm, ${BELT_ROOM_MARGIN.source}`,
+    status: BELT_ROOM_MARGIN.status,
+    grave: needed(belt.width - 2 * belt.wander) > 2 * radius,
+    remedy: () => {
+      const narrower = nearestThatHolds(belt.width, 5, 0.5, (width) => needed(width) <= required);
+      return narrower === undefined
+        ? 'smaller rollers, or a wider tube'
+        : `a belt of at most ${lengthText(machine, narrower)} width`;
+    },
+    at: { point: [radius, 0, z] },
   });
 }
 

@@ -42,9 +42,11 @@ export const checkCombGap: Check = (machine) =>
   ]);
 
 /** Everything that moves a comb's gap, largest first. */
-export function gapContributions({ rollers, belt, print }: Machine, end: End): Contribution[] {
+export function gapContributions({ rollers, belt, print, rim }: Machine, end: End): Contribution[] {
   const { outer, crown } = rollers[end];
   const scatter = print.calibration.scatter;
+  // Out of round as the tube is, the ring that carries the upper comb can be pushed about in its bore.
+  const play = end === 'upper' ? Math.max(0, rim.spigotFit.clearance.likely) / 2 : 0;
   const list: Contribution[] = [
     {
       what: 'roller out of round and caliper',
@@ -61,6 +63,9 @@ export function gapContributions({ rollers, belt, print }: Machine, end: End): C
       moves: 'belt',
     },
     { what: 'print of the bracket', closer: scatter, wider: scatter, moves: 'comb' },
+    ...(end === 'upper'
+      ? [{ what: 'play of the rim ring in the tube', closer: play, wider: play, moves: 'comb' } as const]
+      : []),
     { what: 'setting by the scale', closer: SCALE_SETTING.value, wider: SCALE_SETTING.value, moves: 'comb' },
   ];
   return list.sort((a, b) => b.closer + b.wider - (a.closer + a.wider));

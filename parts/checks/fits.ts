@@ -24,6 +24,17 @@ export const AXLE_LOOSE = practice(
   'how much smaller an axle may be before the bearing walks on it',
 );
 
+export const COLLAR_GAP = practice(
+  0.1,
+  'mm',
+  'gap under the collar that shows that it holds the mount and not the plate',
+);
+export const SET_COLLAR = practice(
+  8,
+  'mm',
+  'width of the set collar that holds a hub on its axle, at each end',
+);
+
 export const checkFits: Check = (machine) => [
   ...machine.fits.map((fit) => fitFinding(machine, fit)),
   fingerTravel(machine),
@@ -31,6 +42,8 @@ export const checkFits: Check = (machine) => [
   tubeTilt(machine),
   axleFinding(machine, 'lower'),
   axleFinding(machine, 'upper'),
+  upperAxleLength(machine),
+  collarClamp(machine),
 ];
 
 const WHERE: Readonly<Record<string, (machine: Machine) => Point>> = {
@@ -191,5 +204,47 @@ export function axleFinding(machine: Machine, end: 'lower' | 'upper'): Finding {
         ? `polish the ${part} down by ${(axle.diameter - bore).toFixed(3)} mm where it carries the bearing`
         : `a shim of ${((bore - axle.diameter) / 2).toFixed(3)} mm around the ${part}`,
     at: { point: [0, length / 2, axisZ] },
+  });
+}
+
+/** The upper axle is cut short enough for the terminal's opening, and long enough for what sits on it. */
+export function upperAxleLength(machine: Machine): Finding {
+  const { rollers, hubs } = machine;
+  const { length, axle, axisZ } = rollers.upper;
+  const required = length + 2 * (hubs.upper.flangeThickness + SET_COLLAR.value);
+  return judge({
+    id: 'fit/upper-axle-length',
+    title: 'Upper axle, cut to pass the terminal’s opening, against roller, hubs and set collars',
+    measured: axle.length,
+    required,
+    unit: 'mm',
+    sense: 'min',
+    basis: `roller ${length.toFixed(1)} mm, hubs ${hubs.upper.flangeThickness} mm, ${SET_COLLAR.meaning}: ${SET_COLLAR.value} mm, ${SET_COLLAR.source}`,
+    status: SET_COLLAR.status,
+    grave: axle.length < length + 2 * hubs.upper.flangeThickness,
+    remedy: () =>
+      `an upper roller of at most ${lengthText(machine, length - (required - axle.length))}, or an opening wider by ${lengthText(machine, required - axle.length)}`,
+    at: { point: [0, axle.length / 2, axisZ] },
+  });
+}
+
+/** The collar's cone meets the mount's foot before the plate, over the print scatter of both. */
+export function collarClamp(machine: Machine): Finding {
+  const { base, print } = machine;
+  const { clampGap, seatRadius } = base.collar;
+  const { scatter } = print.calibration;
+  return judge({
+    id: 'fit/collar-on-foot',
+    title: 'Gap between collar and plate when the collar holds the mount’s foot',
+    measured: clampGap,
+    worst: clampGap - scatter,
+    required: COLLAR_GAP.value,
+    unit: 'mm',
+    sense: 'min',
+    basis: `two cones at 45 degrees, each diameter printed within ${scatter} mm: a gap of ${(clampGap - scatter).toFixed(2)} to ${(clampGap + scatter).toFixed(2)} mm; ${COLLAR_GAP.meaning}, ${COLLAR_GAP.source}`,
+    status: COLLAR_GAP.status,
+    remedy: () =>
+      `a scatter of at most ${(clampGap - COLLAR_GAP.value).toFixed(2)} mm, or a washer of paper or card between foot and plate where the mount rattles`,
+    at: { point: [seatRadius, 0, clampGap] },
   });
 }

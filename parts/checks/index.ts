@@ -2,6 +2,8 @@ import { type Prediction, predict } from '../field/predict.js';
 import { limitWays } from '../field/ways.js';
 import type { Machine } from '../machine/machine.js';
 import { checkBelt } from './belt.js';
+import { checkBonds } from './bond.js';
+import { checkCharging } from './charging.js';
 import type { Check } from './check.js';
 import { checkCombGap } from './comb-gap.js';
 import { checkDrive } from './drive.js';
@@ -11,6 +13,7 @@ import { checkFits } from './fits.js';
 import { checkGrip } from './grip.js';
 import { checkLip } from './lip.js';
 import { checkPrint } from './print-fit.js';
+import { checkStand } from './stand.js';
 import { checkSupply } from './supply.js';
 import { checkTarget } from './target.js';
 import { checkWays } from './ways.js';
@@ -24,7 +27,10 @@ export const CHECKS: readonly Check[] = [
   checkLip,
   checkCombGap,
   checkBelt,
+  checkCharging,
   checkDrive,
+  checkStand,
+  checkBonds,
   checkFits,
   checkGrip,
   checkPrint,

@@ -109,6 +109,7 @@ export function upperReach({
       roller.length / 2 + hubs.upper.flangeThickness,
       roller.axisZ,
     ),
+    corner('upper axle', roller.axle.diameter / 2, roller.axle.length / 2, roller.axisZ),
   ];
 }
 

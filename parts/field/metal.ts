@@ -29,7 +29,7 @@ export function upperMetal({
       z: comb.plane - bracket.insertDepth,
     },
     { what: 'insert of the upper comb’s bracket', radius: comb.screwAt, z: lockingInsert },
-    { what: 'upper axle', radius: side, z: upper.axisZ - upper.axle.diameter / 2 },
+    { what: 'upper axle', radius: upper.axle.length / 2, z: upper.axisZ - upper.axle.diameter / 2 },
     { what: 'upper bearings', radius: side, z: upper.axisZ - upper.bearing.row.outer / 2 },
     ...(print.conductive
       ? [{ what: 'conducting rim ring', radius: rim.spigotFit.drawn / 2, z: tube.rimZ - rim.spigotLength }]
@@ -37,19 +37,19 @@ export function upperMetal({
   ];
 }
 
-/** mm, how far the heads lie below the collar's top. */
-const HEADS_BELOW_COLLAR = 0.4;
 const threadDiameter = (size: string) => Number(size.slice(1));
 
 /** Everything metal at ground potential around the column's foot, at its highest. */
 export function lowerMetalOutside({ base, plate, grip, print }: Machine): MetalEdge[] {
   const stud =
     base.stud.length - base.skirt.thickness - plate.thickness - fastener(base.stud.size).washer.thickness;
+  const head = fastener(base.screw);
+  const { clampGap, height, headDepth } = base.collar;
   return [
     {
       what: 'heads of the collar’s screws',
-      radius: base.boltRadius - fastener(base.screw).headDiameter / 2,
-      z: base.collar.clampGap + base.collar.height - HEADS_BELOW_COLLAR,
+      radius: base.boltRadius - head.headDiameter / 2,
+      z: clampGap + height - headDepth + head.headHeight,
     },
     { what: 'ground stud', radius: base.boltRadius - threadDiameter(base.stud.size) / 2, z: stud },
     ...(print.conductive

@@ -29,16 +29,23 @@ const BELT_PLACE: Record<BeltKey, number> = {
 };
 
 /** Closer places than this do not tell a sign. */
-const CLEAR = 2;
+export const CLEAR_PLACES = 2;
+
+/**
+ * How far a roller's shell stands after a belt in the series, in places: positive is nearer the negative end. Undefined
+ * where the shell's place is not agreed on.
+ */
+export function placesApart(roller: PlasticKey, belt: BeltKey): number | undefined {
+  const place = ROLLER_PLACE[roller];
+  return place === undefined ? undefined : place - BELT_PLACE[belt];
+}
 
 /**
  * Sign of the terminal. The lower roller takes the sign of its place against the belt, and the lower comb sprays the
  * other one onto the belt: PTFE below makes the terminal positive, nylon below negative.
  */
 export function terminalPolarity({ rollers, belt }: Machine): Polarity {
-  const roller = ROLLER_PLACE[rollers.lower.material];
-  if (roller === undefined) return 'unknown';
-  const apart = roller - BELT_PLACE[belt.material];
-  if (Math.abs(apart) < CLEAR) return 'unknown';
+  const apart = placesApart(rollers.lower.material, belt.material);
+  if (apart === undefined || Math.abs(apart) < CLEAR_PLACES) return 'unknown';
   return apart > 0 ? 'positive' : 'negative';
 }

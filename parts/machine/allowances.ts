@@ -26,8 +26,10 @@ export const HAND_TORQUE = practice(6, 'N m', 'torque that a hand puts on a ring
 export const BELT_CHARGE = practice(16, 'uC/m2', 'charge density that pushes the belt’s runs apart');
 /** What must stay free beyond the belt's diagonal for a belt to pass a tube. */
 export const BELT_ROOM_MARGIN = practice(2, 'mm', 'room beyond the diagonal of the belt’s two runs');
-/** What must stand around a bearing that sits in a hub. */
-export const HUB_WALL = practice(2, 'mm', 'wall of a hub around its bearing');
+/** What must stand around what a hub holds. */
+export const HUB_WALL = practice(2, 'mm', 'wall of a hub around its bearing, its axle, and its nut');
+/** What a roller's shell must be thick for two dogs to drive it. */
+export const SHELL_WALL = practice(2.5, 'mm', 'wall of a shell that is driven by dogs in its notches');
 /** How far an axle may be from the bore of its bearing before it is another size. */
 export const AXLE_MISMATCH = practice(
   0.1,

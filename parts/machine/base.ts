@@ -1,5 +1,5 @@
 import { fastener, nextScrewLength } from '../stock/fasteners.js';
-import { type Calibration, round } from './fits.js';
+import { type Calibration, DIMENSION_STEP, round } from './fits.js';
 import type { Grip } from './grip.js';
 
 /**
@@ -22,8 +22,10 @@ export interface BaseLayout {
     readonly seatRadius: number;
     readonly seatLand: number;
     readonly lipRadius: number;
-    readonly seatTop: number;
+    /** Gap that stays under the collar when it holds the printed mount down. */
     readonly clampGap: number;
+    /** Height over the plate at which the collar as drawn rests on the mount as drawn. */
+    readonly restsAt: number;
     readonly headDepth: number;
     readonly keyWidth: number;
     readonly keyDepth: number;
@@ -36,13 +38,13 @@ export interface BaseLayout {
 const BOLTS = 6;
 /** mm */
 const COLLAR = {
-  /** Cone and foot keep this distance, so that the collar finds its place before it clamps. */
+  /** Radial room around the foot’s cylinder, so that the collar finds its place before its cone holds. */
   seatClearance: 0.15,
-  /** The collar stands this far off the plate until its screws draw it down onto the mount. */
+  /** The cones meet this far before the collar meets the plate: what the screws pull goes into the mount, not the plate. */
   clampGap: 0.3,
   lipHeight: 1,
   wallOutsideSeat: 4.5,
-  edge: 2.5,
+  edge: 3,
   keyClearance: 0.25,
   /** A counterbored head lies this deep below the surface. */
   aboveHead: 0.4,
@@ -51,6 +53,9 @@ const COLLAR = {
   studNotch: 18,
 };
 const SKIRT_THICKNESS = 8;
+/** A cable lug, and thread beyond the last nut of the ground stud. mm */
+const LUG = 1;
+const BEYOND_STUD_NUT = 1;
 /** Room in a nut’s pocket above the nut. mm */
 const NUT_RECESS = 0.5;
 /** The skirt’s bore lies inside the plate’s opening, so that the belt meets plastic before a sheet edge. mm */
@@ -65,11 +70,13 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
   const head = fastener('M4');
   // The nominal foot: the collar belongs to the series, not to one printed mount.
   const footRadius = grip.mount.footRadius - outside;
-  const cone = COLLAR.seatClearance + hole;
-  const seatRadius = footRadius + cone;
+  const seatRadius = footRadius + COLLAR.seatClearance + hole;
   // The lip passes over the mount's thread when the collar is put on from above.
   const lipRadius = half + 1.5 + hole;
-  const seatTop = grip.mount.footLand + (seatRadius - lipRadius);
+  // Both cones stand at 45 degrees: a step in radius is one in height.
+  const seatLand = grip.mount.footLand - COLLAR.clampGap - COLLAR.seatClearance;
+  const restsAt = grip.mount.footRadius + grip.mount.footLand - (round(seatRadius) + seatLand);
+  const seatTop = seatLand + (seatRadius - lipRadius);
   const boltRadius = seatRadius + COLLAR.wallOutsideSeat + head.headDiameter / 2;
   const flangeRadius = boltRadius + head.headDiameter / 2 + COLLAR.edge;
   const height = seatTop + COLLAR.lipHeight;
@@ -84,17 +91,17 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
     boltRadius: round(boltRadius),
     boltAngles: Array.from({ length: BOLTS }, (_, i) => 30 + (360 / BOLTS) * i),
     skirtBoltAngles: [60, 240],
-    stud: { size: 'M5', angle: 180, length: nextScrewLength(SKIRT_THICKNESS + plateThickness + 9) },
+    stud: { size: 'M5', angle: 180, length: studLength(plateThickness) },
     collar: {
       flangeRadius: round(flangeRadius),
       height: round(height),
       seatRadius: round(seatRadius),
-      seatLand: grip.mount.footLand,
+      seatLand: round(seatLand),
       lipRadius: round(lipRadius),
-      seatTop: round(seatTop),
       clampGap: COLLAR.clampGap,
+      restsAt: round(Math.max(0, restsAt) + DIMENSION_STEP),
       headDepth: round(head.headHeight + COLLAR.aboveHead),
-      keyWidth: round(grip.key.width - COLLAR.keyClearance + calibration.hole),
+      keyWidth: round(grip.key.width - COLLAR.keyClearance + calibration.hole - calibration.outside),
       keyDepth: round(grip.key.depth - COLLAR.keyClearance),
       studNotchWidth: COLLAR.studNotch,
     },
@@ -109,4 +116,21 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
       studHole: fastener('M5').clearance.medium,
     },
   };
+}
+
+/**
+ * The ground stud stands up through skirt and plate: a washer under its head, washer and thin nut hold it to the plate's
+ * bare metal, lug, washer and full nut come on top. mm
+ */
+function studLength(plateThickness: number): number {
+  const { washer, thinNutHeight, nutHeight } = fastener('M5');
+  return nextScrewLength(
+    SKIRT_THICKNESS +
+      plateThickness +
+      3 * washer.thickness +
+      thinNutHeight +
+      LUG +
+      nutHeight +
+      BEYOND_STUD_NUT,
+  );
 }

@@ -1,6 +1,6 @@
 import { fastener } from '../stock/fasteners.js';
 import { insert } from '../stock/inserts.js';
-import { round } from './fits.js';
+import { type Calibration, round } from './fits.js';
 
 /**
  * Where a comb faces the belt on its roller, and the bracket that holds it there. The comb's plane is horizontal, its
@@ -80,6 +80,21 @@ export function gapAt(tip: number, beltRadius: number, offset: number): number {
   return Math.hypot(tip, offset) - beltRadius;
 }
 
+/** mm from the middle of a locking screw's insert to the edge of the ring it is pressed into. */
+export const INSERT_TO_EDGE = 5.2;
+
+/** x of the bracket's wall, from the comb's edge: its face away from the belt, and towards it. mm */
+const WALL_TO = BRACKET.protrusion + BRACKET.headDepth + 0.5;
+const WALL_FROM = WALL_TO - BRACKET.wallThickness;
+
+/** Least height (mm) of a bracket: its head leans out over 45 degrees above a foot of wall. */
+export const LEAST_BRACKET = BRACKET.headThickness + (WALL_FROM - BRACKET.protrusion) + 1;
+
+/** How far (mm) the comb's plane is from the roller's axis, in the middle of the arc in which a comb may face the belt. */
+export function planeOffset(beltRadius: number, gap: number): number {
+  return round((beltRadius + gap) * Math.sin((FACING * Math.PI) / 180));
+}
+
 export function designComb(input: {
   end: 'lower' | 'upper';
   style: 'mesh' | 'needles';
@@ -89,18 +104,18 @@ export function designComb(input: {
   rollerDiameter: number;
   beltThickness: number;
   seat: number;
+  calibration: Calibration;
 }): CombDesign {
   const { end, style, width, gap, seat } = input;
   const beltRadius = input.rollerDiameter / 2 + input.beltThickness;
-  const offset = round((beltRadius + gap) * Math.sin((FACING * Math.PI) / 180));
+  const offset = planeOffset(beltRadius, gap);
   const tip = round(tipFor(gap, beltRadius, offset));
   const plane = end === 'upper' ? input.axis + offset : input.axis - offset;
 
   const screw = fastener('M3');
-  const wallTo = BRACKET.protrusion + BRACKET.headDepth + 0.5;
   const washer = screw.washer.outer / 2;
   const slotRadius = screw.clearance.medium / 2;
-  const slotFrom = wallTo + washer + 0.2;
+  const slotFrom = WALL_TO + washer + 0.2;
   const least = Math.min(GAP_STOP, gap);
   const most = Math.max(GAP_MOST, gap);
   const toStop = tip - tipFor(least, beltRadius, offset);
@@ -132,15 +147,16 @@ export function designComb(input: {
       barHeight: BRACKET.barHeight,
       barScrewAt: BRACKET.protrusion + BRACKET.headDepth / 2,
       barScrewSpacing: round(width + 2 * BRACKET.besideStrip),
-      wallFrom: wallTo - BRACKET.wallThickness,
-      wallTo,
+      wallFrom: WALL_FROM,
+      wallTo: WALL_TO,
       footThickness: BRACKET.footThickness,
       footWidth: BRACKET.footWidth,
       footEnd: round(slotTo + slotRadius + BRACKET.endWall),
       slotFrom: round(slotFrom),
       slotTo: round(slotTo),
       slotRadius,
-      insertRadius: insert('M3').hole / 2,
+      // A hole that prints smaller than the table’s does not let the insert in.
+      insertRadius: round((insert('M3').hole - input.calibration.hole) / 2),
       insertDepth: insert('M3').length.value + 0.5,
       // The mark for a gap comes to stand at the index, which is at the screw, when the bracket is set to that gap.
       scale: marks.map((mark) => ({ gap: mark, at: round(screwAt - tipFor(mark, beltRadius, offset)) })),

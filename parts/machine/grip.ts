@@ -42,9 +42,10 @@ export const GRIP = {
   headThickness: rule(3, 'mm', 'least thickness of a finger’s head at its top'),
   headLength: rule(14, 'mm', 'length of the gripping band'),
   stemThickness: rule(3, 'mm', 'thickness of the bending part of a finger'),
+  stemLength: rule(30, 'mm', 'least length of the bending part of a finger, or a small tube’s fingers break'),
   slot: rule(2, 'mm', 'width of the slots between fingers'),
   pilotLength: rule(16, 'mm', 'length of the snug lower band (at least 10 mm)'),
-  bandSpacing: rule(0.6, 'of the interface diameter', 'distance between the two contact bands'),
+  bandSpacing: rule(0.6, 'of the interface diameter', 'least distance between the two contact bands'),
 };
 /** Fewer fingers are stiffer arcs: their extreme fibre lies further out. */
 const FINGERS_SMALL = 12;
@@ -162,8 +163,8 @@ export function designGrip(
   const pilotBottom = FOOT_HEIGHT.value;
   const pilotTop = pilotBottom + GRIP.pilotLength.value;
   const gripCentre = (pilotBottom + pilotTop) / 2 + GRIP.bandSpacing.value * series;
-  const headBottom = gripCentre - GRIP.headLength.value / 2;
-  const headTop = gripCentre + GRIP.headLength.value / 2;
+  const headBottom = Math.max(gripCentre - GRIP.headLength.value / 2, slotBottom + GRIP.stemLength.value);
+  const headTop = headBottom + GRIP.headLength.value;
   const coneBottom = headBottom - openAt;
   const headRadius = threadRoot + grow.outside;
   const fingerRadius = openRadius + grow.hole;

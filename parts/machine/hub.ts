@@ -2,8 +2,10 @@ import type { BearingMatch } from '../stock/bearings.js';
 import { fastener } from '../stock/fasteners.js';
 import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/iso286.js';
 import { shoulderFor } from '../stock/shoulders.js';
+import { HUB_WALL } from './allowances.js';
 import {
   type Calibration,
+  FIT_ALLOWANCE,
   type Fit,
   type FitClass,
   printedHole,
@@ -57,6 +59,9 @@ const HUB = {
   axialRoom: 0.2,
 };
 
+/** How much wider and thicker than its nut a slot comes out. mm */
+const NUT_PLAY = { flats: 0.2, thickness: 0.3 };
+
 export interface HubInput {
   readonly end: 'lower' | 'upper';
   readonly kind: 'live' | 'dead';
@@ -77,7 +82,6 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
     { low: shell.inner.low, likely: shell.inner.mean, high: shell.inner.high },
     calibration,
   );
-  const spigotWall = (spigotFit.drawn - axle.diameter) / 2;
   const dogWidth = round(Math.min(6, shell.inner.mean / 4));
   const common = {
     kind: input.kind,
@@ -103,9 +107,9 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
         flatDistance: round(axle.diameter / 2 - axle.flat + (boreFit.drawn - axle.diameter) / 2),
         screw: 'M3',
         screwHole: m3.clearance.medium,
-        nutFlats: round(m3.nutFlats + 0.2 - calibration.hole),
-        nutThickness: round(m3.nutHeight + 0.3 - calibration.hole),
-        nutAt: round(axle.diameter / 2 + Math.min(2.5, spigotWall / 3)),
+        nutFlats: round(m3.nutFlats + NUT_PLAY.flats - calibration.hole),
+        nutThickness: round(m3.nutHeight + NUT_PLAY.thickness - calibration.hole),
+        nutAt: round(boreFit.drawn / 2 + HUB_WALL.value),
       },
     };
   }
@@ -133,6 +137,17 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
       layer: input.layer,
     },
   };
+}
+
+/**
+ * Least outside diameter (mm) of a shell whose hub holds the set screw's nut: wall inside the nut and outside it, where
+ * the screw pushes it against the plastic. From the axle and the printed sizes as they come out, so that no printer's
+ * calibration enters.
+ */
+export function leastLiveShell(axleDiameter: number): number {
+  const m3 = fastener('M3');
+  const bore = axleDiameter + FIT_ALLOWANCE.free.value;
+  return bore + 2 * (2 * HUB_WALL.value + m3.nutHeight + NUT_PLAY.thickness + HUB.flangeInset);
 }
 
 /** Clearance (mm) between an axle and the bore of its bearing: worst cases of ISO 492 Normal class and a ground axle. */

@@ -14,13 +14,13 @@ import {
 } from './allowances.js';
 import { designBase } from './base.js';
 import { beltRoom, beltSpeed, freeLength, openBelt } from './belt-path.js';
-import { type CombDesign, designComb } from './comb.js';
+import { type CombDesign, designComb, LEAST_BRACKET, planeOffset } from './comb.js';
 import type { Calibration, Span } from './fits.js';
 import { designGrip, FOOT_HEIGHT } from './grip.js';
 import { designHub, type HubDesign } from './hub.js';
 import type { Belt, Drive, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
-import { designRim } from './rim.js';
+import { designRim, RIM_FLANGE } from './rim.js';
 
 /** mm over the tube’s rim: the upper axis stands a roller’s radius and this above it. */
 const ABOVE_RIM = 9;
@@ -58,7 +58,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
   const lowerAxis =
     -Math.ceil((plate.thickness + base.skirt.thickness + lowerRadius + BELOW_SKIRT) / LOWER_STEP) *
     LOWER_STEP;
-  const upperAxis = Math.round(tube.rimZ + values.rollers.upper.outer.mean / 2 + ABOVE_RIM);
+  const upperAxis = tube.rimZ + Math.round(upperAxisOverRim(values));
   const rollers = {
     lower: resolveRoller('lower', values, lowerAxis),
     upper: resolveRoller('upper', values, upperAxis),
@@ -66,8 +66,6 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
   const drive = resolveDrive(values, rollers.lower);
   const belt = resolveBelt(values, rollers, drive, tube);
 
-  const rimTop = (reach: number) =>
-    designRim({ inner: tube.inner, outerHigh: tube.outer.high }, reach, fits.rim, calibration);
   const comb = (end: 'lower' | 'upper', seat: number): CombDesign =>
     designComb({
       end,
@@ -76,9 +74,15 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       rollerDiameter: rollers[end].outer.mean + 2 * rollers[end].crown,
       beltThickness: belt.thickness,
       seat,
+      calibration,
     });
-  const upperComb = comb('upper', tube.rimZ + rimTop(0).flangeThickness);
-  const rim = rimTop(upperComb.screwAt);
+  const upperComb = comb('upper', tube.rimZ + RIM_FLANGE);
+  const rim = designRim(
+    { inner: tube.inner, outerHigh: tube.outer.high },
+    upperComb.screwAt,
+    fits.rim,
+    calibration,
+  );
   const lowerComb = comb('lower', -(plate.thickness + base.skirt.thickness));
 
   const hub = (roller: Roller): HubDesign =>
@@ -138,6 +142,14 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       columnGradient: assume.column_gradient,
     },
   };
+}
+
+/** mm from the tube's rim up to the upper axis: the roller clears the rim, and the comb's bracket has its least height. */
+function upperAxisOverRim(values: MachineValues): number {
+  const { outer, crown } = values.rollers.upper;
+  const beltRadius = outer.mean / 2 + crown + values.belt.thickness;
+  const offset = planeOffset(beltRadius, values.combs.upper.gap);
+  return Math.max(outer.mean / 2 + ABOVE_RIM, RIM_FLANGE + LEAST_BRACKET + 0.5 - offset);
 }
 
 function resolveTube(values: MachineValues): Tube {

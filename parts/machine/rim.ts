@@ -1,3 +1,4 @@
+import { INSERT_TO_EDGE } from './comb.js';
 import type { Span } from './fits.js';
 import { type Calibration, type Fit, type FitClass, printedShaft, round } from './fits.js';
 
@@ -10,8 +11,10 @@ export interface RimDesign {
   readonly flangeThickness: number;
 }
 
+/** Thickness of the flange that lies on the rim, mm: an M3 insert goes into it, wherever it comes to stand over tube or spigot. */
+export const RIM_FLANGE = 7.5;
 /** mm */
-const RIM = { spigotLength: 12, spigotWall: 2.4, flangeThickness: 6.5, beyondTube: 2, beyondInsert: 5.2 };
+const RIM = { spigotLength: 12, spigotWall: 2.4, beyondTube: 2 };
 
 /**
  * @param tube inside span and largest outside diameter, mm
@@ -32,7 +35,7 @@ export function designRim(
     spigotFit,
     spigotLength: RIM.spigotLength,
     spigotInnerRadius: round(spigotFit.drawn / 2 - RIM.spigotWall),
-    flangeRadius: round(Math.max(tube.outerHigh / 2 + RIM.beyondTube, screwReach + RIM.beyondInsert)),
-    flangeThickness: RIM.flangeThickness,
+    flangeRadius: round(Math.max(tube.outerHigh / 2 + RIM.beyondTube, screwReach + INSERT_TO_EDGE)),
+    flangeThickness: RIM_FLANGE,
   };
 }

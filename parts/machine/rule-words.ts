@@ -7,6 +7,8 @@ export interface RuleMiss {
   readonly found: string;
   readonly expected: string;
 }
+/** Which of the two rollers, or combs. */
+export type End = 'lower' | 'upper';
 export type Check = (values: MachineValues) => RuleMiss | undefined;
 
 export const mm = (value: number) => `${short(Math.round(value * 1000) / 1000)} mm`;

@@ -1,21 +1,24 @@
-import { findBearing } from '../stock/bearings.js';
 import {
-  AXLE_MISMATCH,
-  BEARING_MISMATCH,
   BELT_CROWN,
   BELT_ROOM_MARGIN,
   BELT_WANDER,
   FRICTION_HIGH,
   FRICTION_LOW,
-  HUB_WALL,
   PLATE_BEYOND_TUBE,
 } from './allowances.js';
 import { beltRoom } from './belt-path.js';
 import type { MachineValues } from './declarations.js';
-import { atLeast, atMost, below, type Check, mm, type RuleMiss } from './rule-words.js';
+import {
+  axleFitsBearing,
+  bearingAsNamed,
+  flatShallowerThanAxleRadius,
+  shellTakesAxle,
+  shellTakesBearing,
+  shellTakesNut,
+  shellWallTakesDogs,
+} from './roller-rules.js';
+import { atLeast, atMost, below, type Check, type End, mm, type RuleMiss } from './rule-words.js';
 import { short } from './units.js';
-
-type End = 'lower' | 'upper';
 
 const smallestBore = ({ column: { tube } }: MachineValues) => tube.outer.low - 2 * tube.wall.high;
 
@@ -118,67 +121,6 @@ export function insertionWithinTerminal({ column, terminal }: MachineValues): Ru
   );
 }
 
-export function rollerWallPositive(values: MachineValues, end: End): RuleMiss | undefined {
-  const { inner, outer } = values.rollers[end];
-  const keys = [`rollers.${end}.inner`, `rollers.${end}.outer`];
-  return below(keys, 'a bore of', inner.high, 'the shell’s outside diameter', outer.low);
-}
-
-export function axleInsideShell(values: MachineValues, end: End): RuleMiss | undefined {
-  const { axle, inner } = values.rollers[end];
-  const keys = [`rollers.${end}.axle.diameter`, `rollers.${end}.inner`];
-  return below(keys, 'an axle of', axle.diameter, 'the shell’s bore', inner.low);
-}
-
-export function flatShallowerThanAxleRadius(values: MachineValues, end: End): RuleMiss | undefined {
-  const { diameter, flat } = values.rollers[end].axle;
-  return below(
-    [`rollers.${end}.axle.flat`, `rollers.${end}.axle.diameter`],
-    'a flat of',
-    flat,
-    'the axle’s radius',
-    diameter / 2,
-  );
-}
-
-/** Axle and bearing are of one size. */
-export function axleFitsBearing(values: MachineValues, end: End): RuleMiss | undefined {
-  const { axle, bearing } = values.rollers[end];
-  const { bore, designation } = bearingRow(bearing);
-  const difference = Math.abs(axle.diameter - bore);
-  // A micrometre of tolerance for what decimals of inches lose.
-  if (difference <= AXLE_MISMATCH.value + 0.001) return undefined;
-  return {
-    keys: [`rollers.${end}.axle.diameter`, `rollers.${end}.bearing`],
-    found: `an axle of ${mm(axle.diameter)}`,
-    expected: `the bore of bearing ${designation}, ${mm(bore)}, within ${mm(AXLE_MISMATCH.value)} (${mm(difference)} apart)`,
-  };
-}
-
-/** A bearing that measures otherwise than its name says is another bearing, or was measured across its shield. */
-export function bearingAsNamed(values: MachineValues, end: End): RuleMiss | undefined {
-  const { bearing, bearing_outer: measured } = values.rollers[end];
-  if (!measured) return undefined;
-  const { outer, designation } = bearingRow(bearing);
-  const difference = Math.abs(measured.mean - outer);
-  if (difference <= BEARING_MISMATCH.value) return undefined;
-  return {
-    keys: [`rollers.${end}.bearing_outer`, `rollers.${end}.bearing`],
-    found: `an outside diameter of ${mm(measured.mean)}`,
-    expected: `that of bearing ${designation}, ${mm(outer)}, within ${mm(BEARING_MISMATCH.value)} (${mm(difference)} apart)`,
-  };
-}
-
-/** Where the bearing sits in the hub, the shell's bore has room for it and a wall around it. */
-export function shellTakesBearing(values: MachineValues, end: End): RuleMiss | undefined {
-  const { axle, bearing, inner } = values.rollers[end];
-  if (axle.kind !== 'dead') return undefined;
-  const { outer, designation } = bearingRow(bearing);
-  const what = `bearing ${designation} (outside ${mm(outer)}) and ${mm(HUB_WALL.value)} of hub around it,`;
-  const keys = [`rollers.${end}.inner`, `rollers.${end}.bearing`];
-  return atLeast(keys, 'a shell’s bore of', inner.low, what, outer + 2 * HUB_WALL.value);
-}
-
 /** How much wider it should be is a check of its own. */
 export function beltNarrowerThanRoller(values: MachineValues, end: End): RuleMiss | undefined {
   const keys = ['belt.width', `rollers.${end}.length`];
@@ -245,12 +187,6 @@ export function layerThinnerThanNozzle({ print }: MachineValues): RuleMiss | und
   );
 }
 
-function bearingRow(name: string) {
-  const match = findBearing(name);
-  if (!match) throw new RangeError(`no bearing ${name} in stock`);
-  return match.row;
-}
-
 type EndCheck = (values: MachineValues, end: End) => RuleMiss | undefined;
 
 const once = (check: Check) => [{ name: check.name, check }];
@@ -266,8 +202,9 @@ export const RULES: readonly { readonly name: string; readonly check: Check }[] 
   ...[openingSmallerThanTerminal, lipFitsOpening, terminalShellThinnerThanRadius].flatMap(once),
   ...[tubePassesOpening, insertionWithinTerminal].flatMap(once),
   ...[
-    rollerWallPositive,
-    axleInsideShell,
+    shellWallTakesDogs,
+    shellTakesAxle,
+    shellTakesNut,
     flatShallowerThanAxleRadius,
     axleFitsBearing,
     bearingAsNamed,

@@ -12,6 +12,8 @@ export interface Piece {
   /** The part or bought piece it is a copy of. */
   readonly of: string;
   readonly printed: boolean;
+  /** Lower first: what is there already when this piece comes. */
+  readonly step: number;
   readonly placement: Placement;
   readonly moves: readonly Move[];
   /** In its own frame. */
@@ -27,6 +29,7 @@ export function assembly(machine: Machine): Piece[] {
         id: places.length > 1 ? `${part.id}#${i + 1}` : part.id,
         of: part.id,
         printed: true,
+        step: part.step,
         placement,
         moves,
         build: (kernel) => part.build(dimensions, kernel),

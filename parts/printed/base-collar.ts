@@ -5,7 +5,7 @@ import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../soli
 import { holeVolume, integrate, revolvedVolume, slotFromFlat } from '../solid/sections.js';
 import { type Loop, radians } from '../solid/vector.js';
 import { fastener } from '../stock/fasteners.js';
-import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
+import { CLEAR_AIR, codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
 
 type CollarDimensions = {
   readonly flangeRadius: number;
@@ -111,7 +111,7 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
   step: 30,
   print: { walls: 5, infill: 50, orientation: 'plate side on the bed' },
   assembly:
-    'Put the collar over the mount from above, keys into the notches, and draw its screws down crosswise until it sits on the plate.',
+    'Put the collar over the mount from above, keys into the notches, and draw its screws down crosswise until it holds the foot fast; a gap of about 0.3 mm to the plate stays.',
   fields: {
     flangeRadius: { unit: 'mm', meaning: 'outside, radius' },
     height: { unit: 'mm', meaning: 'height' },
@@ -135,7 +135,7 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
   },
 
   dimensions({ base, grip }: Machine): CollarDimensions {
-    const { clampGap: _gap, seatTop: _top, ...collar } = base.collar;
+    const { clampGap: _gap, restsAt: _rests, ...collar } = base.collar;
     const screw = fastener(base.screw);
     return {
       ...collar,
@@ -197,10 +197,12 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
     };
   },
 
-  place: ({ base }: Machine) => [
+  place: ({ base, grip }: Machine) => [
     {
-      placement: { turn: [0, 0, 0], move: [0, 0, base.collar.clampGap] },
-      moves: [{ slide: [0, 0, -120], turn: 0, why: 'over the mount from above' }],
+      placement: { turn: [0, 0, 0], move: [0, 0, base.collar.restsAt] },
+      moves: [
+        { slide: [0, 0, -(grip.mount.headTop + CLEAR_AIR)], turn: 0, why: 'over the mount from above' },
+      ],
     },
   ],
 
@@ -226,7 +228,20 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
       count: 1,
       use: 'ground stud, from below',
     },
-    { what: 'hexagon nut ISO 4032', size: base.stud.size, length: undefined, count: 2, use: 'ground stud' },
+    {
+      what: 'thin nut ISO 4035',
+      size: base.stud.size,
+      length: undefined,
+      count: 1,
+      use: 'ground stud, on the plate',
+    },
+    {
+      what: 'hexagon nut ISO 4032',
+      size: base.stud.size,
+      length: undefined,
+      count: 1,
+      use: 'ground stud, on the lugs',
+    },
     { what: 'washer ISO 7089', size: base.stud.size, length: undefined, count: 3, use: 'ground stud' },
   ],
 };

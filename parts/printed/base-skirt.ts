@@ -1,3 +1,4 @@
+import { INSERT_TO_EDGE } from '../machine/comb.js';
 import type { Machine } from '../machine/machine.js';
 import { circumscribed, holeLoop, polygon, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
@@ -12,7 +13,6 @@ import {
 } from '../solid/sections.js';
 import { type Loop, radians, type Vec2 } from '../solid/vector.js';
 import { fastener } from '../stock/fasteners.js';
-import { insert } from '../stock/inserts.js';
 import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { indexLine, tabInside } from './tab.js';
 
@@ -39,7 +39,6 @@ const EDGE = 1;
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4;
 const NUT_ROOM = 0.2;
-const INSERT_EDGE = 5.2;
 const CABLE = { width: 3.2, depth: 3 };
 
 function profile(d: SkirtDimensions): Loop {
@@ -126,7 +125,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     return {
       innerRadius: base.skirt.innerRadius,
       // At least the collar’s, and wall around the comb’s insert where the collar is small.
-      outerRadius: Math.max(base.collar.flangeRadius, combs.lower.screwAt + INSERT_EDGE),
+      outerRadius: Math.max(base.collar.flangeRadius, combs.lower.screwAt + INSERT_TO_EDGE),
       thickness: base.skirt.thickness,
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,
@@ -138,7 +137,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       grooveWidth: CABLE.width,
       grooveDepth: CABLE.depth,
       insertAt: combs.lower.screwAt,
-      insertRadius: insert('M3').hole / 2,
+      insertRadius: combs.lower.bracket.insertRadius,
       insertDepth: combs.lower.bracket.insertDepth,
     };
   },

@@ -9,8 +9,27 @@ export interface BoughtPiece {
   readonly title: string;
   readonly material: string;
   readonly placement: Placement;
+  /** When it comes into the machine, between the steps of the printed parts: see `BOUGHT_STEPS`. */
+  readonly step: number;
   build(kernel: Kernel): Solid;
 }
+
+/**
+ * When bought pieces come in, on the scale of the printed parts' own steps. The plate is there first. A shell lies ready
+ * before its hubs are pushed in; bearings come with their hub, so that they count as there after it; an axle goes through
+ * last. The belt comes through rim ring and tube before the upper roller goes into its loop.
+ */
+export const BOUGHT_STEPS = {
+  plate: 0,
+  lowerShell: 11,
+  lowerAxle: 13,
+  tube: 45,
+  belt: 50,
+  upperShell: 51,
+  upperBearings: 53,
+  upperAxle: 54,
+  terminal: 70,
+} as const;
 
 /** mm; a spun shell is no truer than this, and nothing printed touches it. */
 const SHELL_TOLERANCE = 0.2;
@@ -37,6 +56,7 @@ function tube({ tube }: Machine): BoughtPiece {
     id: 'tube',
     title: 'tube',
     material: tube.material,
+    step: BOUGHT_STEPS.tube,
     placement: { turn: [0, 0, 0], move: [0, 0, tube.footZ] },
     build: (k) => k.extrude([outside, inside], 0, tube.length),
   };
@@ -59,6 +79,7 @@ function plate({ plate, base }: Machine): BoughtPiece {
     id: 'plate',
     title: 'base plate',
     material: plate.material,
+    step: BOUGHT_STEPS.plate,
     placement: { turn: [0, 0, 0], move: [0, 0, -plate.thickness] },
     build: (k) => k.extrude([shaftLoop(plate.diameter / 2), ...holes.map(reversed)], 0, plate.thickness),
   };
@@ -70,6 +91,7 @@ function terminal({ terminal }: Machine): BoughtPiece {
     id: 'terminal',
     title: 'terminal',
     material: 'metal',
+    step: BOUGHT_STEPS.terminal,
     placement: AT_ORIGIN,
     build: (k) => {
       const { outline, bead } = terminalProfile({ terminal } as Machine);
@@ -125,6 +147,7 @@ function belt({ belt, rollers }: Machine): BoughtPiece {
     id: 'belt',
     title: 'belt',
     material: belt.material,
+    step: BOUGHT_STEPS.belt,
     placement: { turn: [90, 0, 0], move: [0, belt.width / 2, 0] },
     build: (k) => k.extrude([around(belt.thickness), reversed(around(0))], 0, belt.width),
   };
@@ -139,6 +162,7 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
     id: `roller-shell-${end}`,
     title: `${end} roller shell`,
     material: roller.material,
+    step: end === 'lower' ? BOUGHT_STEPS.lowerShell : BOUGHT_STEPS.upperShell,
     placement: alongY(-half, roller.axisZ),
     build: (k) => {
       const outer = roller.outer.mean / 2;
@@ -155,6 +179,7 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
     id: `axle-${end}`,
     title: `${end} axle`,
     material: 'steel',
+    step: end === 'lower' ? BOUGHT_STEPS.lowerAxle : BOUGHT_STEPS.upperAxle,
     placement: alongY(-reach, roller.axisZ),
     build: (k) => {
       const radius = roller.axle.diameter / 2;
@@ -174,6 +199,7 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
           id: `bearing-${end}-${side < 0 ? 'left' : 'right'}`,
           title: `bearing ${row.designation}`,
           material: 'steel',
+          step: BOUGHT_STEPS.upperBearings,
           placement: { turn: [side * 90, 0, 0], move: [0, side * outerFace, roller.axisZ] },
           // Pushed down to the shoulder.
           build: (k) =>

@@ -8,7 +8,8 @@ import type { Dimension, Dimensions } from './identity.js';
 import { lockRing } from './lock-ring.js';
 import { codeFor, type PrintedPart, type Stated } from './part.js';
 import { rimRing } from './rim-ring.js';
-import { lowerHub, upperHub } from './roller-hub.js';
+import { lowerHub } from './roller-hub-lower.js';
+import { upperHub } from './roller-hub-upper.js';
 import { tubeMount } from './tube-mount.js';
 
 /** Every printed part, in the order they go together. Adding a part means adding it here. */

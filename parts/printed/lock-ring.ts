@@ -6,7 +6,7 @@ import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { lensArea, loopArea, revolvedVolume } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
-import { codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
+import { CLEAR_AIR, codeFor, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { ridgeArea, threadSections, threadVolume } from './thread.js';
 
 type RingDimensions = Omit<Grip['ring'], 'openAt'>;
@@ -102,7 +102,7 @@ export const lockRing: PrintedPart<RingDimensions> = {
   step: 40,
   print: { walls: 4, infill: 30, orientation: 'thread end on the bed' },
   assembly:
-    'Screw the ring down onto the mount by hand until its thread is engaged and stop there: open. Put the tube in, then turn clockwise (seen from above) until the fingers hold; it locks anywhere. Turn back to let go.',
+    'Screw the ring down onto the mount’s thread by hand, about two thirds of a turn: open. Put the tube in, then turn clockwise (seen from above) until the fingers hold; it locks anywhere. Turn back to let go.',
   fields: {
     crestRadius: { unit: 'mm', meaning: 'crest of the inside thread, radius' },
     rootRadius: { unit: 'mm', meaning: 'root of the inside thread, radius' },
@@ -146,13 +146,21 @@ export const lockRing: PrintedPart<RingDimensions> = {
 
   place({ grip }: Machine) {
     const drop = grip.stroke.likely;
-    const height = grip.ring.openAt - drop;
+    const { openAt } = grip.ring;
+    const height = openAt - drop;
+    // Where both threads meet.
+    const start = grip.mount.threadTop - EDGE;
     const phase = 180 / THREAD.starts.value + ((height + EDGE - grip.mount.threadBottom) / grip.lead) * 360;
     return [
       {
         placement: { turn: [0, 0, phase], move: [0, 0, height] },
         moves: [
-          { slide: [0, 0, -60], turn: 0, why: 'set over the fingers' },
+          { slide: [0, 0, -(grip.mount.headTop + CLEAR_AIR - start)], turn: 0, why: 'set over the fingers' },
+          {
+            slide: [0, 0, -(start - openAt)],
+            turn: -ringTurn(grip, start - openAt),
+            why: 'screwed down until it stands open',
+          },
           { slide: [0, 0, -drop], turn: -ringTurn(grip, drop), why: 'turned clockwise to close' },
         ],
       },

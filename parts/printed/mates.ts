@@ -6,7 +6,8 @@ import { circumscribed, holeLoop, polygon, shaftLoop, sidesFor } from '../solid/
 import { teardrop } from '../solid/outline.js';
 import { integrate, loopArea, slotThroughRing } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
-import { SEAT_LEAD_IN } from './roller-hub.js';
+import { SPIGOT_LEAD_IN } from './part.js';
+import { SEAT_LEAD_IN } from './roller-hub-upper.js';
 
 /** Two placed pieces that are meant to overlap as drawn: a press fit, or fingers closed by their ring. */
 export interface Overlap {
@@ -64,7 +65,7 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
   result.push({
     a: 'rim-ring',
     b: 'tube',
-    volume: standOut(spigot, holeLoop(tube.inner.likely / 2)) * (rim.spigotLength - SPIGOT_LEAD),
+    volume: standOut(spigot, holeLoop(tube.inner.likely / 2)) * (rim.spigotLength - SPIGOT_LEAD_IN),
     pairs: 1,
     why: 'spigot pressed into the tube',
   });
@@ -77,7 +78,7 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       b: `roller-shell-${end}`,
       volume:
         standOut(shaft, shell) *
-        (hub.spigotLength - SPIGOT_LEAD - hub.notch.depth * notched(hub, hub.spigotFit.drawn / 2)),
+        (hub.spigotLength - SPIGOT_LEAD_IN - hub.notch.depth * notched(hub, hub.spigotFit.drawn / 2)),
       pairs: 2,
       why: 'spigot pressed into the shell',
     });
@@ -117,9 +118,6 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
   }
   return result;
 }
-
-/** mm; the end of a spigot that is chamfered and touches nothing. */
-const SPIGOT_LEAD = 1;
 
 /** Share of a shell’s bore that its two notches take away. */
 function notched(hub: HubDesign, radius: number): number {

@@ -29,6 +29,12 @@ export interface Move {
   readonly why: string;
 }
 
+/** mm; the chamfered end of a spigot, which touches nothing. */
+export const SPIGOT_LEAD_IN = 1;
+
+/** mm; how far beyond what is already there a part starts on its way. */
+export const CLEAR_AIR = 10;
+
 /** One copy of a part in the machine: where it ends up, and how it gets there from clear air, first move first. */
 export interface Placed {
   readonly placement: Placement;

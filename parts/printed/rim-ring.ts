@@ -3,8 +3,7 @@ import { circumscribed, holeLoop, sidesFor } from '../solid/facets.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { holeVolume, integrate, revolvedVolume } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
-import { insert } from '../stock/inserts.js';
-import { codeFor, engraver, type PrintedPart, roundBounds, type Stated } from './part.js';
+import { codeFor, engraver, type PrintedPart, roundBounds, SPIGOT_LEAD_IN, type Stated } from './part.js';
 import { indexLine, tabInside } from './tab.js';
 
 type RimDimensions = {
@@ -15,10 +14,10 @@ type RimDimensions = {
   readonly flangeThickness: number;
   readonly insertAt: number;
   readonly insertRadius: number;
+  readonly insertDepth: number;
 };
 
 /** mm */
-const LEAD_IN = 1;
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4;
 
@@ -34,8 +33,8 @@ function profile(d: RimDimensions): Loop {
     [d.flangeRadius, BED_CHAMFER],
     [d.flangeRadius, d.flangeThickness],
     [d.spigotRadius, d.flangeThickness],
-    [d.spigotRadius, top - LEAD_IN],
-    [d.spigotRadius - LEAD_IN, top],
+    [d.spigotRadius, top - SPIGOT_LEAD_IN],
+    [d.spigotRadius - SPIGOT_LEAD_IN, top],
     [bore, top],
   ];
 }
@@ -57,10 +56,10 @@ export const rimRing: PrintedPart<RimDimensions> = {
   revision: 1,
   purpose: 'sits in the tube’s upper rim and carries the upper comb’s bracket',
   copies: 1,
-  step: 60,
+  step: 48,
   print: { walls: 4, infill: 40, orientation: 'flange on the bed, spigot up' },
   assembly:
-    'Press the M3 insert into its hole and push the ring into the tube’s rim, its tab where the belt rises.',
+    'Press the M3 insert into its hole and push the ring into the tube’s rim, its insert where the belt rises, before the belt comes through it.',
   fields: {
     innerRadius: { unit: 'mm', meaning: 'bore for the belt, radius' },
     spigotRadius: { unit: 'mm', meaning: 'spigot in the tube, radius' },
@@ -69,6 +68,7 @@ export const rimRing: PrintedPart<RimDimensions> = {
     flangeThickness: { unit: 'mm', meaning: 'flange, thickness' },
     insertAt: { unit: 'mm', meaning: 'insert of the comb’s locking screw, from the axis' },
     insertRadius: { unit: 'mm', meaning: 'hole of the insert, radius' },
+    insertDepth: { unit: 'mm', meaning: 'hole of the insert, depth' },
   },
 
   dimensions: ({ rim, combs }: Machine): RimDimensions => ({
@@ -78,7 +78,8 @@ export const rimRing: PrintedPart<RimDimensions> = {
     flangeRadius: rim.flangeRadius,
     flangeThickness: rim.flangeThickness,
     insertAt: combs.upper.screwAt,
-    insertRadius: insert('M3').hole / 2,
+    insertRadius: combs.upper.bracket.insertRadius,
+    insertDepth: combs.upper.bracket.insertDepth,
   }),
 
   bare: (d, k) => k.revolve(profile(d), sidesFor(d.flangeRadius)),
@@ -86,7 +87,7 @@ export const rimRing: PrintedPart<RimDimensions> = {
   build(d, k) {
     const tab = tabInside(d.insertAt, d.innerRadius, 0, d.flangeThickness, k);
     return k.subtract(k.union([rimRing.bare(d, k), tab]), [
-      k.extrude([holeLoop(d.insertRadius, [d.insertAt, 0])], -1, d.flangeThickness + 1),
+      k.extrude([holeLoop(d.insertRadius, [d.insertAt, 0])], -1, d.insertDepth),
       k.place(indexLine(d.insertAt, 0, k), { turn: [180, 0, 0], move: [0, 0, 0] }),
       engraver(k, engraving(d)),
     ]);
@@ -98,10 +99,10 @@ export const rimRing: PrintedPart<RimDimensions> = {
     const volume =
       bareVolume +
       tabVolume -
-      holeVolume(d.insertRadius, sidesFor(d.insertRadius), d.flangeThickness) -
+      holeVolume(d.insertRadius, sidesFor(d.insertRadius), d.insertDepth) -
       indexLine.volume -
       engravedVolume(engraving(d));
-    return { genus: 2, pieces: 1, bounds: roundBounds(d.flangeRadius, height(d)), bareVolume, volume };
+    return { genus: 1, pieces: 1, bounds: roundBounds(d.flangeRadius, height(d)), bareVolume, volume };
   },
 
   place: ({ tube, rim }: Machine) => [

@@ -13,7 +13,7 @@ export interface ThreadShape {
   readonly crest: number;
 }
 
-/** Degrees between points of the section and between sections: 0.07 mm off the true helix at 50 mm radius. */
+/** Degrees between points of the section and between sections: facets stand 0.07 mm off the true helix at 50 mm radius. */
 const STEP = 6;
 
 /** Breakpoints of the section so that no corner of the thread is cut: [angle in degrees, height over the root]. */
@@ -41,7 +41,10 @@ function corners(shape: ThreadShape): [number, number][] {
   return result;
 }
 
-/** A section turned by `turn` degrees, its ridges cut off at `clip` mm. Side 1: out of a shaft; -1: into a bore. */
+/**
+ * A section turned by `turn` degrees, its ridges cut off at `clip` mm. Side 1: out of a shaft, vertices on the true radius;
+ * -1: into a bore, flats on it, so that a shaft which clears the radius clears the facets too.
+ */
 function sectionAt(
   shape: ThreadShape,
   rootRadius: number,
@@ -49,8 +52,9 @@ function sectionAt(
   turn: number,
   clip = shape.depth,
 ): Loop {
+  const facet = side < 0 ? Math.cos(radians(STEP / 2)) : 1;
   return corners(shape).map(([angle, height]): Vec2 => {
-    const radius = rootRadius + side * Math.min(height, clip);
+    const radius = (rootRadius + side * Math.min(height, clip)) / facet;
     return [radius * Math.cos(radians(angle + turn)), radius * Math.sin(radians(angle + turn))];
   });
 }
@@ -73,13 +77,23 @@ export function threadSections(
   const within = Array.from({ length: steps + 1 }, (_, i): Section => {
     const z = bottom + ((top - bottom) * i) / steps;
     const clip = Math.min(z - bottom, top - z);
-    return { z, loop: sectionAt(shape, rootRadius, side, (turn * i) / steps, clip) };
+    return { z, loop: startingAt(sectionAt(shape, rootRadius, side, (turn * i) / steps, clip), -i) };
   });
-  const end = (z: number, at: number): Section => ({
+  const end = (z: number, i: number): Section => ({
     z,
-    loop: sectionAt(shape, rootRadius - OVERLAP, side, at, 0),
+    loop: startingAt(sectionAt(shape, rootRadius - OVERLAP, side, (turn * i) / steps, 0), -i),
   });
-  return [end(bottom - OVERLAP, 0), ...within, end(top + OVERLAP, turn)];
+  return [end(bottom - OVERLAP, 0), ...within, end(top + OVERLAP, steps)];
+}
+
+/**
+ * The same section, counted from another of its points. Each section is turned by one point against the one below: counted
+ * on by one, a loft joins points that stand over each other, and its diagonals follow the helix. Counted from the same
+ * point, its diagonals would cut across two points, and four times as deep into what they round.
+ */
+function startingAt(loop: Loop, first: number): Loop {
+  const start = ((first % loop.length) + loop.length) % loop.length;
+  return [...loop.slice(start), ...loop.slice(0, start)];
 }
 
 /** Turn (degrees) and number of sections of a thread of the given length. */
@@ -100,8 +114,8 @@ export function ridgeArea(shape: ThreadShape, rootRadius: number, side: 1 | -1, 
   const above = sectionAt(shape, rootRadius, side, turn / steps);
   const middle = (a: Vec2, b: Vec2): Vec2 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const halfway = section.flatMap((point, i) => [
+    middle(point, above[(i + section.length - 1) % section.length]!),
     middle(point, above[i]!),
-    middle(point, above[(i + 1) % section.length]!),
   ]);
   return side * ((2 * loopArea(section) + 4 * loopArea(halfway)) / 6 - surfaceArea);
 }

@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { combWidth, rollerFace, room, speed, stretch, waveSpeed } from '../../parts/checks/belt.js';
+import {
+  bulgeAt,
+  combWidth,
+  ringRoom,
+  rollerFace,
+  room,
+  speed,
+  stretch,
+  waveSpeed,
+} from '../../parts/checks/belt.js';
 import { beltGrip, dogPressure, hubDogs, slipTorque } from '../../parts/checks/drive.js';
 import { starterMachine } from '../helpers/machines.js';
 import { readings, variant } from '../helpers/variants.js';
@@ -19,6 +28,35 @@ describe('room in the tube', () => {
   it('is a danger when the belt would fill the bore', () => {
     expect(room(variant('travelling-demonstrator', { belt: { width: 75 } })).severity).toBe('danger');
   });
+});
+
+describe('room in the printed rings', () => {
+  // sqrt((45 + 4)^2 + (28.13 + 2.4 + 1.6 + 2 x bulge)^2), bulge a parabola with its height in the middle.
+  it('counts the belt as it is there', () => {
+    const { lower, upper } = A.rollers;
+    expect(bulgeAt(A, (lower.axisZ + upper.axisZ) / 2)).toBeCloseTo(A.belt.bulge, 9);
+    expect(bulgeAt(A, upper.axisZ)).toBeCloseTo(0, 9);
+    const bulge = bulgeAt(A, A.tube.rimZ - 12);
+    const needed = Math.hypot(49, 28.13 + 2.4 + 1.6 + 2 * bulge);
+    expect(ringRoom(A, 'rim-ring')).toMatchObject({ severity: 'ok' });
+    expect(ringRoom(A, 'rim-ring').measured).toBeCloseTo(needed, 6);
+  });
+
+  it.each(['rim-ring', 'base-skirt'] as const)(
+    'is a caution in a %s that the belt rubs, a danger in one that it fills',
+    (ring) => {
+      const narrow = (radius: number) => ({
+        ...A,
+        rim: { ...A.rim, spigotInnerRadius: radius },
+        base: { ...A.base, skirt: { ...A.base.skirt, innerRadius: radius } },
+      });
+      expect(ringRoom(narrow(30), ring).severity).toBe('caution');
+      expect(ringRoom(narrow(27), ring).severity).toBe('danger');
+      const width = Number(/at most ([\d.]+) mm/.exec(ringRoom(narrow(30), ring).remedy)![1]);
+      const narrower = narrow(30);
+      expect(ringRoom({ ...narrower, belt: { ...narrower.belt, width } }, ring).severity).toBe('ok');
+    },
+  );
 });
 
 describe('speed', () => {

@@ -29,6 +29,14 @@ describe('the stack of a comb’s gap', () => {
     for (const machine of more) expect(width(machine)).toBeGreaterThan(width(A));
   });
 
+  it('counts the play of the ring that carries the upper comb, half to either side', () => {
+    const play = (end: 'lower' | 'upper') =>
+      gapContributions(A, end).find(({ what }) => what.startsWith('play of the rim ring'));
+    expect(play('lower')).toBeUndefined();
+    expect(play('upper')!.closer).toBeCloseTo(A.rim.spigotFit.clearance.likely / 2, 9);
+    expect(gapRange(A, 'upper').least).toBeLessThan(gapRange(A, 'lower').least);
+  });
+
   it('lists contributions largest first', () => {
     const sizes = gapContributions(A, 'upper').map(({ closer, wider }) => closer + wider);
     expect([...sizes].sort((a, b) => b - a)).toEqual(sizes);

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import {
   axleFinding,
+  collarClamp,
   fingerTravel,
   fitFinding,
   ringStroke,
   tiltAtTerminal,
   tubeTilt,
+  upperAxleLength,
 } from '../../parts/checks/fits.js';
 import { FIT_CLASSES } from '../../parts/machine/fits.js';
 import type { Machine } from '../../parts/machine/machine.js';
@@ -102,4 +104,26 @@ describe('axle and bearing', () => {
     const machine = variant('travelling-demonstrator', { rollers: { upper: { axle: { diameter } } } });
     expect(axleFinding(machine, 'upper').severity).toBe(severity);
   });
+});
+
+describe('the upper axle', () => {
+  // Roller 56, hubs 4 and set collars 8 at each end: 80 mm. An opening of 96 mm lets 2 x floor(47.985 - 3) = 88 mm through.
+  it.each([
+    [96, 88, 'ok'],
+    [85, 78, 'caution'],
+    [70, 62, 'danger'],
+  ] as const)('through an opening of %f mm is cut to %f mm: %s', (opening, length, severity) => {
+    const machine = variant('travelling-demonstrator', {
+      terminal: { opening: { diameter: readings(opening) } },
+    });
+    expect(upperAxleLength(machine)).toMatchObject({ severity, measured: length, required: 80 });
+  });
+});
+
+it.each([
+  [0.1, 'ok'],
+  [0.2, 'ok'],
+  [0.25, 'caution'],
+] as const)('the collar holds the foot with a print scatter of %f mm: %s', (scatter, severity) => {
+  expect(collarClamp(scattered(scatter)).severity).toBe(severity);
 });

@@ -196,4 +196,13 @@ describe('a part’s identity', () => {
     const changed = ordersFor(fatter).filter(({ code }, i) => code !== ordersFor(A)[i]!.code);
     expect(changed.map(({ part }) => part.id)).toEqual(['tube-mount', 'rim-ring']);
   });
+
+  it('does not hang on the length of the tube: a longer one needs no new part', () => {
+    const codes = (machine: Machine) => ordersFor(machine).map(({ code }) => code);
+    expect(codes(starterMachine('inch-built-longer-tube'))).toEqual(codes(C));
+    const longer = starterMachine('travelling-demonstrator', (text) =>
+      text.replace('length: 640', 'length: 700.4'),
+    );
+    expect(codes(longer)).toEqual(codes(A));
+  });
 });

@@ -1,0 +1,37 @@
+import { CLEAR_PLACES, placesApart, terminalPolarity } from '../field/polarity.js';
+import type { Machine } from '../machine/machine.js';
+import { beltMaterial } from '../stock/belts.js';
+import type { Check } from './check.js';
+import type { Finding } from './finding.js';
+import { judge } from './judge.js';
+
+export const checkCharging: Check = (machine) => [charging(machine)];
+
+/**
+ * Belt and lower roller charge each other with a sign that is known. How much is not: the prediction takes a range. An
+ * unknown sign is a caution, never a danger, since the machine charges all the same.
+ */
+export function charging(machine: Machine): Finding {
+  const { rollers, belt } = machine;
+  const apart = placesApart(rollers.lower.material, belt.material);
+  const sign = terminalPolarity(machine);
+  const published = beltMaterial(belt.material).triboelectric;
+  const density = published
+    ? `${belt.material} ${published.value} uC/m2 (${published.source})`
+    : `no published charge density of ${belt.material}`;
+  const place =
+    apart === undefined ? `the place of ${rollers.lower.material} is not agreed on` : `terminal ${sign}`;
+  return judge({
+    id: 'belt/charging',
+    title: `Belt of ${belt.material} on a lower roller of ${rollers.lower.material}: places apart in the triboelectric order`,
+    measured: Math.abs(apart ?? 0),
+    required: CLEAR_PLACES,
+    unit: 'places',
+    sense: 'min',
+    basis: `${place}; qualitative order nylon, acrylic, metals, rubbers (between the ends: common practice, no source), PE, PVC, PTFE, silicone; ${density}`,
+    status: 'common-practice',
+    remedy: () =>
+      'a lower roller of PTFE (terminal positive) or nylon (terminal negative) under a rubber belt, or find the sign with a charged scrap of known sign',
+    at: { point: [rollers.lower.outer.mean / 2, 0, rollers.lower.axisZ] },
+  });
+}

@@ -1,0 +1,59 @@
+import { expect, it } from 'vitest';
+import {
+  collarOnPlate,
+  lowestUnderPlate,
+  motorToSkirt,
+  underPlateToBench,
+} from '../../parts/checks/stand.js';
+import { starterMachine } from '../helpers/machines.js';
+import { variant } from '../helpers/variants.js';
+
+const A = starterMachine('travelling-demonstrator');
+const onFeet = (feet: number) => variant('travelling-demonstrator', { base: { feet } });
+const withMotor = (diameter: number) =>
+  variant('travelling-demonstrator', { drive: { motor: { body: { diameter } } } });
+
+it('finds what hangs lowest', () => {
+  expect(lowestUnderPlate(A)).toEqual({ what: 'motor', z: -60 });
+  const slim = withMotor(20);
+  expect(lowestUnderPlate(slim).what).toBe('belt on the lower roller');
+  expect(lowestUnderPlate(slim).z).toBeCloseTo(-40 - 28.13 / 2 - 1.2, 6);
+});
+
+// The motor's underside at -60, the plate's at -4.
+it.each([
+  [90, 34, 'ok'],
+  [66, 10, 'ok'],
+  [65, 9, 'caution'],
+  [56, 0, 'danger'],
+  [50, -6, 'danger'],
+] as const)('feet of %f mm leave %f mm over the bench: %s', (feet, left, severity) => {
+  const finding = underPlateToBench(onFeet(feet));
+  expect(finding.measured).toBeCloseTo(left, 6);
+  expect(finding.severity).toBe(severity);
+});
+
+it('its remedy is the least height of the feet that does', () => {
+  const { remedy } = underPlateToBench(onFeet(50));
+  const feet = Number(/feet of at least ([\d.]+) mm/.exec(remedy)![1]);
+  expect(feet).toBe(66);
+  expect(remedy).toContain('leave 10 mm');
+  expect(underPlateToBench(onFeet(feet)).severity).toBe('ok');
+});
+
+it('takes a collar that stands over the plate’s edge for a danger', () => {
+  expect(collarOnPlate(A).severity).toBe('ok');
+  const small = { ...A, plate: { ...A.plate, diameter: 2 * A.base.collar.flangeRadius - 1 } };
+  expect(collarOnPlate(small)).toMatchObject({ severity: 'danger', measured: A.base.collar.flangeRadius });
+});
+
+// Axis of the motor at -40, underside of the skirt at -12; the stud's head, 5 mm and a washer of 1.1 mm, outside it.
+it.each([
+  [40, 'ok'],
+  [53, 'caution'],
+  [57, 'danger'],
+] as const)('a motor of %f mm under the skirt: %s', (diameter, severity) => {
+  const finding = motorToSkirt(withMotor(diameter));
+  expect(finding.severity).toBe(severity);
+  expect(finding.measured).toBeLessThanOrEqual(28 - diameter / 2);
+});
