@@ -23,6 +23,7 @@ export const BOUGHT_STEPS = {
   plate: 0,
   lowerShell: 11,
   lowerAxle: 13,
+  groundStud: 35,
   tube: 45,
   belt: 50,
   upperShell: 51,

@@ -1,10 +1,10 @@
 import type { CombDesign } from '../machine/comb.js';
 import type { Machine } from '../machine/machine.js';
 import { holeLoop, rectangle, sidesFor, slotLoop } from '../solid/facets.js';
-import type { Kernel, Solid } from '../solid/kernel.js';
+import type { Kernel, Section, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { filleted, roundedRectangle } from '../solid/outline.js';
-import { prismAlongX, prismAlongY } from '../solid/prisms.js';
+import { prismAlongY } from '../solid/prisms.js';
 import { holeVolume, loopArea, roundedEndsVolume } from '../solid/sections.js';
 import type { Bounds, Loop, Placement, Vec2 } from '../solid/vector.js';
 import { combGrooves } from './comb-bar.js';
@@ -53,50 +53,40 @@ function profile(d: BracketDimensions, finished: boolean): Loop {
   return filleted(finished ? corners : corners.filter((_, i) => i !== 2 && i !== 7));
 }
 
-/** What the bed chamfer takes off the foot: along its end, and along both sides between the wall and the end’s corners. */
-function footChamfers(d: BracketDimensions, k: Kernel): Solid[] {
-  const half = d.footWidth / 2;
-  const c = BED_CHAMFER;
-  const side = (sign: 1 | -1): Loop => {
-    const wedge: Vec2[] = [
-      [sign * (half - c), 0],
-      [sign * (half - c), -1],
-      [sign * (half + 1), -1],
-      [sign * (half + 1), c + 1],
-    ];
-    return sign > 0 ? wedge : wedge.reverse();
-  };
-  const end: Loop = [
-    [d.footEnd - c, 0],
-    [d.footEnd - c, -1],
-    [d.footEnd + 1, -1],
-    [d.footEnd + 1, c + 1],
-  ];
-  return [
-    prismAlongX(side(1), d.wallTo, d.footEnd - FOOT_CORNER, k),
-    prismAlongX(side(-1), d.wallTo, d.footEnd - FOOT_CORNER, k),
-    prismAlongY(end, d.footWidth - 2 * FOOT_CORNER, k),
-  ];
-}
-
-const footChamferVolume = (d: BracketDimensions) =>
-  (BED_CHAMFER ** 2 / 2) * (2 * (d.footEnd - FOOT_CORNER - d.wallTo) + d.footWidth - 2 * FOOT_CORNER);
-
 /** Height of plastic at a distance from the belt, between the head’s underside or the seat and the top. */
 function thicknessAt(d: BracketDimensions, x: number): number {
   return x < d.wallFrom ? d.headThickness + (x - d.protrusion) : d.height;
 }
 
-const footOutline = (d: BracketDimensions, rounding: boolean): Loop => {
-  const half = d.footWidth / 2;
-  const radius = rounding ? FOOT_CORNER : 0;
+/** Foot seen from above, from a place along x to its rounded end, drawn in by `inset` on all but that side. */
+function footOutline(d: BracketDimensions, from: number, corner: number, inset = 0): Loop {
+  const half = d.footWidth / 2 - inset;
+  const end = d.footEnd - inset;
+  const rounding = { radius: Math.max(0, corner - inset), facetedAs: corner };
   return filleted([
-    { at: [d.wallTo - FOOT_ROOT, -half], radius: 0 },
-    { at: [d.footEnd, -half], radius },
-    { at: [d.footEnd, half], radius },
-    { at: [d.wallTo - FOOT_ROOT, half], radius: 0 },
+    { at: [from, -half], radius: 0 },
+    { at: [end, -half], ...rounding },
+    { at: [end, half], ...rounding },
+    { at: [from, half], radius: 0 },
   ]);
-};
+}
+
+/** Foot rooted in the wall, its bed edge chamfered all round. */
+function foot(d: BracketDimensions, k: Kernel): Solid {
+  const section = (z: number, inset: number): Section => ({
+    z,
+    loop: footOutline(d, d.wallTo - FOOT_ROOT, FOOT_CORNER, inset),
+  });
+  return k.loft([section(0, BED_CHAMFER), section(BED_CHAMFER, 0), section(d.footThickness, 0)]);
+}
+
+/** What the chamfer takes off the foot outside the wall: the prismatoid rule, exact for a loft. mm3 */
+function footChamferVolume(d: BracketDimensions): number {
+  const area = (inset: number) => loopArea(footOutline(d, d.wallTo, FOOT_CORNER, inset));
+  return (
+    BED_CHAMFER * area(0) - (BED_CHAMFER / 6) * (area(BED_CHAMFER) + 4 * area(BED_CHAMFER / 2) + area(0))
+  );
+}
 
 function engraving(part: { id: string; revision: number }, d: BracketDimensions): Engraving {
   return {
@@ -171,7 +161,7 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
 
     bare: (d, k) => {
       const wall = prismAlongY(profile(d, false), d.length, k);
-      return k.union([wall, k.extrude([footOutline(d, false)], 0, d.footThickness)]);
+      return k.union([wall, k.extrude([footOutline(d, d.wallTo - FOOT_ROOT, 0)], 0, d.footThickness)]);
     },
 
     build(d, k) {
@@ -181,7 +171,6 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
         prismAlongY(profile(d, true), d.length, k),
         k.extrude([plan], -1, d.height + 1),
       );
-      const foot = k.extrude([footOutline(d, true)], 0, d.footThickness);
       const inserts = [-1, 1].map((side) =>
         k.extrude(
           [holeLoop(d.insertRadius, [d.insertAt, (side * d.insertSpacing) / 2])],
@@ -195,10 +184,9 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
         head(d) + 2,
         d.grooveAt + WIRE.width / 2,
       );
-      return k.subtract(k.union([wall, foot]), [
+      return k.subtract(k.union([wall, foot(d, k)]), [
         k.extrude([slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])], -1, d.footThickness + 1),
         ...inserts,
-        ...footChamfers(d, k),
         k.extrude([wire], d.height - WIRE.depth, d.height + 1),
         ...combGrooves.cutters(d.needles, d.protrusion - 1, head(d) + 2, d.height, k),
         ...scaleMarks(d).map((mark) => k.extrude([mark], d.footThickness - MARK_DEPTH, d.footThickness + 1)),
@@ -207,14 +195,14 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
     },
 
     stated(d): Stated {
-      const foot = loopArea(footOutline(d, false)) - FOOT_ROOT * d.footWidth;
-      const bareVolume = loopArea(profile(d, false)) * d.length + foot * d.footThickness;
+      const footArea = loopArea(footOutline(d, d.wallTo, 0));
+      const bareVolume = loopArea(profile(d, false)) * d.length + footArea * d.footThickness;
       // Rounded edges run along the length; rounded ends take a corner off every section across it.
       const edges = (loopArea(profile(d, false)) - loopArea(profile(d, true))) * d.length;
       const ends = roundedEndsVolume(d.protrusion, d.wallTo, CORNER, (x) => thicknessAt(d, x));
       // Where the foot joins it, the wall keeps its bed edge.
       const joined = (BED_CHAMFER ** 2 / 2) * d.footWidth;
-      const footEnds = (loopArea(footOutline(d, false)) - loopArea(footOutline(d, true))) * d.footThickness;
+      const footEnds = (footArea - loopArea(footOutline(d, d.wallTo, FOOT_CORNER))) * d.footThickness;
       const slot = loopArea(slotLoop(d.slotRadius, [d.slotFrom, 0], [d.slotTo, 0])) * d.footThickness;
       const inserts = 2 * holeVolume(d.insertRadius, sidesFor(d.insertRadius), d.insertDepth);
       const wire = WIRE.width * WIRE.depth * (d.wallTo - d.protrusion - 1.5);

@@ -1,5 +1,6 @@
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
+import { BOUGHT_STEPS } from '../printed/bought.js';
 import type { PartOrder } from '../printed/catalog.js';
 import type { Fastener } from '../printed/part.js';
 import { plastic } from '../stock/plastics.js';
@@ -114,17 +115,17 @@ function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
   const parts = orders.map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
   const others = [
     {
-      step: 35,
-      text: `ground stud: through skirt and plate from below, washers and nuts against bare metal; lower comb, motor frame and plate go to it by wire.`,
+      step: BOUGHT_STEPS.groundStud,
+      text: `ground stud: through skirt and plate from below, washers and nuts against bare metal; lower comb, lower axle (at its bearings), motor frame and plate go to it by wire.`,
     },
     {
-      step: 45,
+      step: BOUGHT_STEPS.tube,
       text: `tube: down into the mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.`,
     },
-    { step: 50, text: 'belt: through collar and tube before the upper roller goes in.' },
+    { step: BOUGHT_STEPS.belt, text: 'belt: through collar and tube before the upper roller goes in.' },
     {
-      step: 70,
-      text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, a wire from the upper comb to its inside.`,
+      step: BOUGHT_STEPS.terminal,
+      text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, wires from the upper comb and the upper axle to its inside.`,
     },
   ];
   return [...parts, ...others].sort((a, b) => a.step - b.step).map(({ text }, i) => `${i + 1}. ${text}`);

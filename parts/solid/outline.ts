@@ -1,17 +1,25 @@
 import { rectangle, sidesFor } from './facets.js';
 import type { Loop, Vec2 } from './vector.js';
 
+/** A corner with the radius (mm) of its rounding, 0 for a sharp one. */
+export interface Corner {
+  readonly at: Vec2;
+  readonly radius: number;
+  /** Take as many facets as a rounding of this radius has, so that two outlines can be lofted. */
+  readonly facetedAs?: number;
+}
+
 /**
  * A polygon with some of its corners rounded.
- * @param corners counter-clockwise, each with the radius (mm) of its rounding, 0 for a sharp one
+ * @param corners counter-clockwise
  * @throws RangeError when two roundings do not fit on the edge between them
  */
-export function filleted(corners: readonly { readonly at: Vec2; readonly radius: number }[]): Loop {
+export function filleted(corners: readonly Corner[]): Loop {
   const result: Vec2[] = [];
   const count = corners.length;
   const used = new Array<number>(count).fill(0);
   for (let i = 0; i < count; i++) {
-    const { at, radius } = corners[i]!;
+    const { at, radius, facetedAs = radius } = corners[i]!;
     if (radius === 0) {
       result.push(at);
       continue;
@@ -28,7 +36,7 @@ export function filleted(corners: readonly { readonly at: Vec2; readonly radius:
     const start: Vec2 = [at[0] - inX * setback, at[1] - inY * setback];
     const centre: Vec2 = [start[0] - side * inY * radius, start[1] + side * inX * radius];
     const from = Math.atan2(start[1] - centre[1], start[0] - centre[0]);
-    const steps = Math.max(2, Math.ceil((sidesFor(radius) * Math.abs(turn)) / (2 * Math.PI)));
+    const steps = Math.max(2, Math.ceil((sidesFor(facetedAs) * Math.abs(turn)) / (2 * Math.PI)));
     for (let k = 0; k <= steps; k++) {
       const angle = from + (turn * k) / steps;
       result.push([centre[0] + radius * Math.cos(angle), centre[1] + radius * Math.sin(angle)]);
