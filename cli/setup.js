@@ -9,13 +9,14 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const modules = join(root, 'node_modules');
 const stamp = join(root, 'dist', '.built');
 
-function run(command, args) {
+function run(command, args, undo = () => {}) {
   const { status, error } = spawnSync(command, args, {
     cwd: root,
     stdio: ['ignore', 2, 2],
     shell: process.platform === 'win32',
   });
   if (error || status !== 0) {
+    undo();
     console.error(`tubewright: "${command} ${args.join(' ')}" failed${error ? `: ${error.message}` : ''}`);
     process.exit(3);
   }
@@ -47,7 +48,8 @@ function build() {
   // Built beside and then exchanged: a source that was renamed does not live on, and a program that runs meanwhile
   // finds its files all but always.
   const next = join(root, `.dist-${process.pid}`);
-  run(process.execPath, [join(modules, 'typescript', 'bin', 'tsc'), '-p', 'cli', '--outDir', next]);
+  const compile = [join(modules, 'typescript', 'bin', 'tsc'), '-p', 'cli', '--outDir', next];
+  run(process.execPath, compile, () => rmSync(next, { recursive: true, force: true }));
   writeFileSync(join(next, '.built'), '');
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   renameSync(next, join(root, 'dist'));

@@ -95,22 +95,15 @@ export function collarOnPlate(machine: Machine): Finding {
   });
 }
 
-/** The motor clears the skirt, and the head of the ground stud that hangs out of it. */
+/** The motor clears the skirt; the ground stud’s head lies inside it. */
 export function motorToSkirt(machine: Machine): Finding {
   const { base, plate, drive } = machine;
   const [x, , z] = drive.motor.at;
   const radius = drive.motor.bodyDiameter / 2;
-  const stud = fastener(base.stud.size);
-  const underSkirt = -(plate.thickness + base.skirt.thickness);
-  const head = {
-    x: -base.boltRadius - stud.headDiameter / 2,
-    z: underSkirt - stud.washer.thickness - stud.headHeight,
-  };
-  const toHead = Math.hypot(x - head.x, z - head.z) - radius;
-  const measured = Math.min(underSkirt - (z + radius), toHead);
+  const measured = -(plate.thickness + base.skirt.thickness) - (z + radius);
   return judge({
     id: 'clearance/motor-to-skirt',
-    title: 'Motor’s body under skirt and ground stud',
+    title: 'Motor’s body under the skirt',
     measured,
     required: MOTOR_ROOM.value,
     unit: 'mm',

@@ -40,9 +40,7 @@ export function upperMetal({
 const threadDiameter = (size: string) => Number(size.slice(1));
 
 /** Everything metal at ground potential around the column's foot, at its highest. */
-export function lowerMetalOutside({ base, plate, grip, print }: Machine): MetalEdge[] {
-  const stud =
-    base.stud.length - base.skirt.thickness - plate.thickness - fastener(base.stud.size).washer.thickness;
+export function lowerMetalOutside({ base, grip, print }: Machine): MetalEdge[] {
   const head = fastener(base.screw);
   const { clampGap, height, headDepth } = base.collar;
   return [
@@ -51,7 +49,7 @@ export function lowerMetalOutside({ base, plate, grip, print }: Machine): MetalE
       radius: base.boltRadius - head.headDiameter / 2,
       z: clampGap + height - headDepth + head.headHeight,
     },
-    { what: 'ground stud', radius: base.boltRadius - threadDiameter(base.stud.size) / 2, z: stud },
+    { what: 'ground stud', radius: base.boltRadius - threadDiameter(base.stud.size) / 2, z: base.stud.top },
     ...(print.conductive
       ? [
           {

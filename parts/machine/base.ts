@@ -15,7 +15,15 @@ export interface BaseLayout {
   readonly boltAngles: readonly number[];
   /** Directions of the screws that keep the skirt up while the collar is off. */
   readonly skirtBoltAngles: readonly number[];
-  readonly stud: { readonly size: 'M5'; readonly angle: number; readonly length: number };
+  readonly stud: {
+    readonly size: 'M5';
+    readonly angle: number;
+    readonly length: number;
+    /** Height of its upper end over the plate. */
+    readonly top: number;
+    /** Radius of the well in the skirt in which head, washer and lugs lie on the plate’s bare underside. */
+    readonly wellRadius: number;
+  };
   readonly collar: {
     readonly flangeRadius: number;
     readonly height: number;
@@ -56,6 +64,8 @@ const SKIRT_THICKNESS = 8;
 /** A cable lug, and thread beyond the last nut of the ground stud. mm */
 const LUG = 1;
 const BEYOND_STUD_NUT = 1;
+/** Around a washer, for the lug’s shank. mm */
+const WELL_ROOM = 1.5;
 /** Room in a nut’s pocket above the nut. mm */
 const NUT_RECESS = 0.5;
 /** The skirt’s bore lies inside the plate’s opening, so that the belt meets plastic before a sheet edge. mm */
@@ -91,7 +101,7 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
     boltRadius: round(boltRadius),
     boltAngles: Array.from({ length: BOLTS }, (_, i) => 30 + (360 / BOLTS) * i),
     skirtBoltAngles: [60, 240],
-    stud: { size: 'M5', angle: 180, length: studLength(plateThickness) },
+    stud: { size: 'M5', angle: 180, ...groundStud(plateThickness) },
     collar: {
       flangeRadius: round(flangeRadius),
       height: round(height),
@@ -119,18 +129,13 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
 }
 
 /**
- * The ground stud stands up through skirt and plate: a washer under its head, washer and thin nut hold it to the plate's
- * bare metal, lug, washer and full nut come on top. mm
+ * The ground stud is a joint of metal only: under the plate head, washer and a lug, on it washer and thin nut; then another
+ * lug, washer and full nut. Plastic between them would creep and let the contact go. mm
  */
-function studLength(plateThickness: number): number {
+function groundStud(plateThickness: number): { length: number; top: number; wellRadius: number } {
   const { washer, thinNutHeight, nutHeight } = fastener('M5');
-  return nextScrewLength(
-    SKIRT_THICKNESS +
-      plateThickness +
-      3 * washer.thickness +
-      thinNutHeight +
-      LUG +
-      nutHeight +
-      BEYOND_STUD_NUT,
-  );
+  const below = washer.thickness + LUG + plateThickness;
+  const above = 2 * washer.thickness + thinNutHeight + LUG + nutHeight + BEYOND_STUD_NUT;
+  const length = nextScrewLength(below + above);
+  return { length, top: length - below, wellRadius: washer.outer / 2 + WELL_ROOM };
 }

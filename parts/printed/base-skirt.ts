@@ -26,7 +26,7 @@ type SkirtDimensions = {
   readonly nutFlats: number;
   readonly nutDepth: number;
   readonly studAngle: number;
-  readonly studHole: number;
+  readonly studWell: number;
   readonly grooveWidth: number;
   readonly grooveDepth: number;
   readonly insertAt: number;
@@ -37,6 +37,8 @@ type SkirtDimensions = {
 /** mm */
 const EDGE = 1;
 const BED_CHAMFER = 0.5;
+/** Outside the ground stud’s well, past the rounded edge. mm */
+const WELL_WALL = 2.8;
 const CODE_HEIGHT = 4;
 const NUT_ROOM = 0.2;
 const CABLE = { width: 3.2, depth: 3 };
@@ -110,7 +112,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     nutFlats: { unit: 'mm', meaning: 'nut pockets across flats' },
     nutDepth: { unit: 'mm', meaning: 'nut pockets, depth' },
     studAngle: { unit: 'degrees', meaning: 'direction of the ground stud, as drawn' },
-    studHole: { unit: 'mm', meaning: 'hole of the ground stud, diameter' },
+    studWell: { unit: 'mm', meaning: 'well of the ground stud, radius' },
     grooveWidth: { unit: 'mm', meaning: 'cable groove, width' },
     grooveDepth: { unit: 'mm', meaning: 'cable groove, depth' },
     insertAt: { unit: 'mm', meaning: 'insert of the comb’s locking screw, from the axis' },
@@ -125,7 +127,11 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     return {
       innerRadius: base.skirt.innerRadius,
       // At least the collar’s, and wall around the comb’s insert where the collar is small.
-      outerRadius: Math.max(base.collar.flangeRadius, combs.lower.screwAt + INSERT_TO_EDGE),
+      outerRadius: Math.max(
+        base.collar.flangeRadius,
+        combs.lower.screwAt + INSERT_TO_EDGE,
+        base.boltRadius + base.stud.wellRadius + WELL_WALL,
+      ),
       thickness: base.skirt.thickness,
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,
@@ -133,7 +139,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       nutFlats: screw.nutFlats + NUT_ROOM - print.calibration.hole,
       nutDepth: base.skirt.nutDepth,
       studAngle: base.stud.angle,
-      studHole: fastener(base.stud.size).clearance.medium,
+      studWell: base.stud.wellRadius,
       grooveWidth: CABLE.width,
       grooveDepth: CABLE.depth,
       insertAt: combs.lower.screwAt,
@@ -152,7 +158,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     return k.subtract(k.union([baseSkirt.bare(d, k), tab]), [
       ...holes,
       ...d.boltAngles.map((angle) => nutPocket(d, angle, k)),
-      k.extrude([holeLoop(d.studHole / 2, at(d.boltRadius, d.studAngle))], -1, d.thickness + 1),
+      k.extrude([holeLoop(d.studWell, at(d.boltRadius, d.studAngle))], -1, d.thickness + 1),
       k.extrude([holeLoop(d.insertRadius, [d.insertAt, 0])], d.thickness - d.insertDepth, d.thickness + 1),
       groove(d, k),
       indexLine(d.insertAt, d.thickness, k),
@@ -170,17 +176,16 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     const hole = (radius: number, depth: number) => holeVolume(radius, sidesFor(radius), depth);
     const corner = d.nutFlats / 2 / Math.cos(Math.PI / 6);
     const nut = loopArea(polygon(corner, 6)) * d.nutDepth + hole(d.boltHole / 2, t - d.nutDepth);
-    // The groove runs into the stud's hole: half a hole of its depth is counted already.
+    // The groove runs into the stud's well: half a well of its depth is counted already.
     const grooveArea = (z: number) =>
-      slotThroughRing(boreAt(z), d.boltRadius, d.grooveWidth) -
-      slotFromFlat(0, d.studHole / 2, d.grooveWidth);
+      slotThroughRing(boreAt(z), d.boltRadius, d.grooveWidth) - slotFromFlat(0, d.studWell, d.grooveWidth);
     const grooveVolume =
       integrate(grooveArea, t - d.grooveDepth, t - EDGE) + integrate(grooveArea, t - EDGE, t);
     const volume =
       bareVolume +
       tabVolume -
       d.boltAngles.length * nut -
-      hole(d.studHole / 2, t) -
+      hole(d.studWell, t) -
       hole(d.insertRadius, d.insertDepth) -
       grooveVolume -
       indexLine.volume -

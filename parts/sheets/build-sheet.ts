@@ -116,7 +116,7 @@ function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
   const others = [
     {
       step: BOUGHT_STEPS.groundStud,
-      text: `ground stud: through skirt and plate from below, washers and nuts against bare metal; lower comb, lower axle (at its bearings), motor frame and plate go to it by wire.`,
+      text: `ground stud: up through the skirt's well and the plate, head with washer and the lower comb's lug on the plate's bare underside, washer and thin nut on top; over these another lug, washer and nut. Lower comb, lower axle (at its bearings), motor frame and plate go to it by wire.`,
     },
     {
       step: BOUGHT_STEPS.tube,

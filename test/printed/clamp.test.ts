@@ -50,11 +50,15 @@ describe.each(STARTERS)('the collar of %s', (starter) => {
     expect(gap).toBeGreaterThan(machine.print.calibration.scatter);
   });
 
-  it('has a ground stud long enough for washers, thin nut, lug and nut', () => {
+  it('has a ground stud of metal only, long enough for its washers, lugs and nuts', () => {
     const { stud, skirt } = machine.base;
-    const { washer, thinNutHeight, nutHeight } = fastener(stud.size);
-    const over = stud.length - washer.thickness - skirt.thickness - machine.plate.thickness;
-    expect(over).toBeGreaterThanOrEqual(2 * washer.thickness + thinNutHeight + 1 + nutHeight);
+    const { washer, thinNutHeight, nutHeight, headHeight, headDiameter } = fastener(stud.size);
+    const lug = 1;
+    expect(stud.top).toBeGreaterThanOrEqual(2 * washer.thickness + thinNutHeight + lug + nutHeight);
+    expect(stud.length - stud.top).toBeCloseTo(washer.thickness + lug + machine.plate.thickness, 9);
+    // Head, washer and lug lie inside the skirt's well, with room for the key.
+    expect(headHeight + washer.thickness + lug).toBeLessThanOrEqual(skirt.thickness);
+    expect(stud.wellRadius).toBeGreaterThan(Math.max(headDiameter, washer.outer) / 2 + 1);
   });
 });
 

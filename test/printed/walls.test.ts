@@ -55,6 +55,7 @@ function skirtPlaces(machine: Machine): Place[] {
   const nutX = d.boltRadius * Math.cos(Math.PI / 6);
   return [
     ['skirt, nut to its rounded edge', d.outerRadius - 1 - d.boltRadius - d.nutFlats / 2, WALL],
+    ['skirt, stud’s well to its rounded edge', d.outerRadius - 1 - d.boltRadius - d.studWell, STRONG - 0.01],
     ['skirt, nut to its bore', d.boltRadius - corner - d.innerRadius, STRONG],
     ['skirt, under a nut', d.thickness - d.nutDepth, 3],
     ['skirt, under the insert', d.thickness - d.insertDepth, WALL],
