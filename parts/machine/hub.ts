@@ -1,6 +1,6 @@
+import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/bearing-tolerances.js';
 import type { BearingMatch } from '../stock/bearings.js';
 import { fastener } from '../stock/fasteners.js';
-import { bearingBoreTolerance, bearingOutsideTolerance } from '../stock/iso286.js';
 import { shoulderFor } from '../stock/shoulders.js';
 import { HUB_WALL } from './allowances.js';
 import {

@@ -1,4 +1,5 @@
 export * from './air.js';
+export * from './bearing-tolerances.js';
 export * from './bearings.js';
 export * from './belts.js';
 export * from './fasteners.js';

@@ -149,5 +149,3 @@ function bandOf(size: number): number {
     throw new RangeError(`no tolerances at ${size} mm: the tables hold sizes above 0 up to 250 mm`);
   return band;
 }
-
-export { bearingBoreTolerance, bearingOutsideTolerance } from './bearing-tolerances.js';

@@ -1,3 +1,4 @@
+import { bearingBoreTolerance, bearingOutsideTolerance } from './bearing-tolerances.js';
 import { BEARINGS, type BearingRow } from './bearings.js';
 import { bySize } from './by-size.js';
 import {
@@ -10,7 +11,6 @@ import {
   SOCKET_CAPS,
 } from './fasteners.js';
 import { INSERT_BOSS, INSERTS } from './inserts.js';
-import { bearingBoreTolerance, bearingOutsideTolerance } from './iso286.js';
 import { shoulderFor } from './shoulders.js';
 import { entry, factOf, factsOf, type StockEntry } from './stock-entry.js';
 import {
