@@ -104,11 +104,26 @@ export class Batch {
       }
       this.pending.shift();
     }
+    syncFolder(this.folder);
   }
 
   /** Takes back what has no final name yet. */
   drop(): void {
     for (const { from } of this.pending.splice(0)) rmSync(from, { force: true });
+  }
+}
+
+/** Puts the new names themselves on the disk, where the system lets a folder be synced; the files are there already. */
+function syncFolder(folder: string): void {
+  try {
+    const handle = openSync(folder, 'r');
+    try {
+      fsyncSync(handle);
+    } finally {
+      closeSync(handle);
+    }
+  } catch {
+    // Some systems open no folders: the names get there in their own time.
   }
 }
 
