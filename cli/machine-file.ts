@@ -1,4 +1,3 @@
-import { basename } from 'node:path';
 import {
   type Assumed,
   formatProblem,
@@ -29,7 +28,7 @@ export function openMachine(path: string): OpenedMachine {
 }
 
 export function machineFromText(path: string, text: string): OpenedMachine {
-  const read = readMachineFile(text, basename(path));
+  const read = readMachineFile(text, path);
   if (!read.ok) throw new FileProblems(read.problems);
   return { path, machine: resolveMachine(read.values, read.assumed), assumed: read.assumed };
 }

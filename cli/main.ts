@@ -37,7 +37,7 @@ export async function main(argv: readonly string[]): Promise<number> {
     .argument('<file>', 'machine file')
     .description('write parts, notes for the build and the ledger')
     .option('--out <folder>', 'where to; else a folder named after the file, beside it')
-    .option('--only <part>', 'make one part and leave the others alone')
+    .option('--only <part>', 'make one part and leave the others alone', collect)
     .option('--accept <finding>', 'go on in spite of this danger; may be repeated', collect)
     .option(...json)
     .action(async (file, options) => set(await (await import('./commands/make.js')).make(file, options)));

@@ -23,8 +23,8 @@ export const BUILD_SHEET = 'build.txt';
 export interface Wanted {
   readonly machine: string;
   readonly orders: readonly PartOrder[];
-  /** Text of the build sheet. */
-  readonly sheet: string;
+  /** Text of the build sheet, given what the folder will hold. */
+  readonly sheet: (rows: readonly LedgerRow[]) => string;
   /** The one part to make; the others are left alone. */
   readonly only: string | undefined;
 }
@@ -72,7 +72,7 @@ export async function writeParts(
     const gone = changes.filter(({ verdict }) => verdict === 'no longer needed');
     for (const { id } of gone) rows.delete(id);
     const ledger = nextLedger(machine, previous, inOrder(rows, orders));
-    addIfChanged(batch, folder, BUILD_SHEET, sheet);
+    addIfChanged(batch, folder, BUILD_SHEET, sheet(ledger.parts));
     // Last: a folder's ledger never speaks of files that are not there yet.
     addIfChanged(batch, folder, LEDGER_FILE, ledgerText(ledger));
     batch.commit();

@@ -70,6 +70,6 @@ function lookUpCode(code: string, orders: readonly PartOrder[], ledgerPath: stri
   );
   const where = isThere
     ? `${ledgerPath} or the machine file`
-    : `the machine file, and there is no ${ledgerPath}`;
+    : `the machine file, and there is no ${ledgerPath} (--out names another folder)`;
   throw new InputError(`no part with the code "${code}" in ${where}${near ? `; did you mean ${near}?` : ''}`);
 }

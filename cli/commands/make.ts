@@ -1,5 +1,13 @@
 import { join } from 'node:path';
-import { buildSheet, type Finding, LEDGER_FILE, nearest, openWorkshop } from '../../parts/index.js';
+import {
+  buildSheet,
+  compareOrders,
+  type Finding,
+  LEDGER_FILE,
+  nearest,
+  openWorkshop,
+  type PartChange,
+} from '../../parts/index.js';
 import { EXIT, InputError } from '../exit.js';
 import { defaultFolder, withFolder } from '../folder.js';
 import { openMachine } from '../machine-file.js';
@@ -14,11 +22,11 @@ import {
   partsText,
   predictedText,
 } from '../report-text.js';
-import { BUILD_SHEET, type Made, writeParts } from '../write-parts.js';
+import { BUILD_SHEET, type Made, type Wanted, writeParts } from '../write-parts.js';
 
 export interface MakeOptions {
   readonly out?: string;
-  readonly only?: string;
+  readonly only?: readonly string[];
   readonly accept?: readonly string[];
   readonly json?: boolean;
 }
@@ -34,12 +42,12 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
     accepted,
     report.findings.map(({ id }) => id),
   );
-  if (options.only !== undefined)
-    mustKnow(
-      'part',
-      [options.only],
-      orders.map(({ part }) => part.id),
-    );
+  const only = oneOf(options.only ?? []);
+  mustKnow(
+    'part',
+    options.only ?? [],
+    orders.map(({ part }) => part.id),
+  );
 
   const barring = report.findings.filter(
     ({ id, severity }) => severity === 'danger' && !accepted.includes(id),
@@ -55,7 +63,8 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
     return EXIT.danger;
   }
 
-  const wanted = { machine: machine.name, orders, sheet: buildSheet(machine, orders), only: options.only };
+  const sheet: Wanted['sheet'] = (made) => buildSheet(machine, orders, { made, findings: report.findings });
+  const wanted: Wanted = { machine: machine.name, orders, sheet, only };
   const progress = new Progress();
   const tools = { openWorkshop, progress: progress.step.bind(progress) };
   const isOurs = (names: readonly string[]) => names.includes(LEDGER_FILE);
@@ -69,11 +78,20 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
       ...head,
       partsText(report.parts),
       madeText(made, folder),
+      ...acceptedText(report.findings),
+      ...staleText(compareOrders(ledger.parts, orders)),
       assumedText(report.assumed),
       cautionsText(),
     ]);
   }
   return EXIT.done;
+}
+
+/** @throws InputError when `--only` was given more than once: it makes one part */
+function oneOf(only: readonly string[]): string | undefined {
+  if (only.length > 1)
+    throw new InputError(`--only makes one part; given were ${only.join(', ')}. Leave it out to make all`);
+  return only[0];
 }
 
 /** @throws InputError naming the nearest known word */
@@ -93,6 +111,24 @@ function refusalText(barring: readonly Finding[]): string {
   return wrap(
     `Nothing was written: ${count}. Change the machine as the remedy says, or accept what will happen with ${accept}`,
   );
+}
+
+/** Made in spite of a danger: said once more, where the files are named. */
+function acceptedText(findings: readonly Finding[]): string[] {
+  const dangers = findings.filter(({ severity }) => severity === 'danger').map(({ id }) => id);
+  return dangers.length > 0
+    ? [wrap(`Made in spite of ${dangers.join(', ')}; ${BUILD_SHEET} says so too.`)]
+    : [];
+}
+
+/** After `--only`: the other parts that this machine needs printed. */
+function staleText(changes: readonly PartChange[]): string[] {
+  const again = changes
+    .filter(({ verdict }) => verdict === 'print again' || verdict === 'new')
+    .map(({ id }) => id);
+  return again.length > 0
+    ? [wrap(`Not made in this run, and still to be made for this machine: ${again.join(', ')}`)]
+    : [];
 }
 
 function madeText(made: readonly Made[], folder: string): string {

@@ -7,6 +7,7 @@ import type { Check } from './check.js';
 import type { Finding } from './finding.js';
 import { judge } from './judge.js';
 import { practice } from './practice.js';
+import { alternatives, motorSpeedThatHolds, stretchThatHolds, withStretch } from './tension.js';
 
 export const SPEED_SHARE = practice(
   0.5,
@@ -132,14 +133,28 @@ export function speed(machine: Machine): Finding {
     basis: `half the wave speed sqrt(T/m) of ${wave.toFixed(1)} m/s at ${belt.tension.toFixed(1)} N and ${(beltMassPerMetre(machine) * 1000).toFixed(0)} g/m; ${SPEED_SHARE.source}`,
     status: SPEED_SHARE.status,
     grave: belt.speed >= wave,
-    remedy: () => {
-      const { motor } = machine.drive;
-      const slower = Math.floor((motor.speed * SPEED_SHARE.value * wave) / belt.speed);
-      const tighter = belt.stretch * (belt.speed / (SPEED_SHARE.value * wave)) ** 2;
-      return `a motor of at most ${slower} rpm with these pulleys, or ${tighter.toFixed(1)} % of stretch`;
-    },
+    remedy: () => speedRemedy(machine),
     at: { point: middle(machine) },
   });
+}
+
+const runsCalm = (machine: Machine) => machine.belt.speed <= SPEED_SHARE.value * waveSpeed(machine);
+
+/** Neither width nor thickness helps: tension and mass grow alike with both. */
+function speedRemedy(machine: Machine): string {
+  const slower = motorSpeedThatHolds(machine, runsCalm);
+  const tighter = stretchThatHolds(machine, runsCalm);
+  const told = alternatives(
+    slower !== undefined &&
+      `a motor of at most ${slower} rpm with these pulleys, or pulleys that turn the roller as slowly`,
+    tighter !== undefined && `${tighter} % of stretch`,
+  );
+  if (told) return told;
+  const { high } = beltMaterial(machine.belt.material).stretch;
+  const taut = motorSpeedThatHolds(withStretch(machine, high), runsCalm);
+  return taut === undefined
+    ? 'a slower motor or other pulleys, and a belt of a stiffer material'
+    : `${high} % of stretch together with a motor of at most ${taut} rpm or pulleys that turn the roller as slowly`;
 }
 
 export function stretch(machine: Machine): Finding {
@@ -157,8 +172,7 @@ export function stretch(machine: Machine): Finding {
     basis: `${belt.material} is fitted with ${usual.low} to ${usual.high} %; ${usual.source}`,
     status: usual.status,
     remedy: () => {
-      const free = changed(machine, (values) => ({ ...values, belt: { ...values.belt, stretch: required } }))
-        .belt.freeLength;
+      const free = withStretch(machine, required).belt.freeLength;
       return `cut the belt ${lengthText(machine, free)} long instead of ${lengthText(machine, belt.freeLength)}`;
     },
     at: { point: middle(machine) },

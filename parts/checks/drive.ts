@@ -1,12 +1,16 @@
 import { openBelt } from '../machine/belt-path.js';
+import { BELT } from '../machine/declarations-pieces.js';
 import type { Machine } from '../machine/machine.js';
+import { beltMaterial } from '../stock/belts.js';
 import { plastic } from '../stock/plastics.js';
 import { beltMassPerMetre } from './belt.js';
+import { changed, lengthText, nearestThatHolds } from './change.js';
 import type { Check } from './check.js';
 import type { Finding } from './finding.js';
 import { judge } from './judge.js';
 import { slipRatio } from './mechanics.js';
 import { practice } from './practice.js';
+import { alternatives, motorSpeedThatHolds, stretchThatHolds } from './tension.js';
 
 export const RUNNING_TORQUE = practice(0.05, 'N m', 'torque that a belt of this kind takes to run');
 export const DESIGN_TORQUE = practice(
@@ -56,13 +60,37 @@ export function beltGrip(machine: Machine): Finding {
     sense: 'min',
     basis: `capstan formula at friction ${BELT_FRICTION.value} and ${belt.tension.toFixed(1)} N; ${RUNNING_TORQUE.meaning}, ${RUNNING_TORQUE.source}`,
     status: RUNNING_TORQUE.status,
-    remedy: () =>
-      measured > 0
-        ? `${((belt.stretch * RUNNING_TORQUE.value) / measured).toFixed(1)} % of stretch instead of ${belt.stretch} %`
-        : 'a slower belt, or a tighter one',
+    remedy: () => gripRemedy(machine),
     at: { point: [0, 0, rollers.lower.axisZ] },
   });
 }
+
+const grips = (machine: Machine) => slipTorque(machine) >= RUNNING_TORQUE.value;
+
+function withThickness(machine: Machine, thickness: number): Machine {
+  return changed(machine, (values) => ({ ...values, belt: { ...values.belt, thickness } }));
+}
+
+/** A tighter, slower or thicker belt, each tried; a thicker one only where it still passes the tube. */
+function gripRemedy(machine: Machine): string {
+  const { belt } = machine;
+  const tighter = stretchThatHolds(machine, grips);
+  const slower = motorSpeedThatHolds(machine, grips);
+  const thicker = nearestThatHolds(belt.thickness, BELT.keys.thickness.range.max, 0.1, (thickness) =>
+    grips(withThickness(machine, thickness)),
+  );
+  const fits = thicker !== undefined && passes(withThickness(machine, thicker));
+  const told = alternatives(
+    tighter !== undefined && `${tighter} % of stretch instead of ${Number(belt.stretch.toFixed(2))} %`,
+    slower !== undefined && `a motor of at most ${slower} rpm with these pulleys`,
+    fits && `a belt ${lengthText(machine, thicker)} thick`,
+  );
+  if (told) return told;
+  const { low, high } = beltMaterial(belt.material).stretch;
+  return `a wider belt or one of a stiffer material, fitted with its usual stretch (this one: ${low} to ${high} %)`;
+}
+
+const passes = ({ belt }: Machine) => belt.room.needed <= belt.room.available;
 
 /** Pressure (MPa) of a hub's dogs in the notches of the shell, under the design torque. */
 export function dogPressure(machine: Machine, end: 'lower' | 'upper'): number {

@@ -37,5 +37,6 @@ export interface Finding {
 export function marginOf(measured: number, required: number, sense: 'min' | 'max'): number {
   if (required === 0) return measured === 0 ? 0 : Number.POSITIVE_INFINITY * (sense === 'min' ? 1 : -1);
   const margin = (measured - required) / Math.abs(required);
-  return sense === 'min' ? margin : -margin;
+  // Adding zero turns -0 into 0.
+  return (sense === 'min' ? margin : -margin) + 0;
 }

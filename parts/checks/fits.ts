@@ -1,4 +1,4 @@
-import { DIMENSION_STEP, FIT_CLASSES, type Fit } from '../machine/fits.js';
+import { DIMENSION_STEP, FIT_CLASSES, type Fit, round } from '../machine/fits.js';
 import { ringTurn, THREAD } from '../machine/grip.js';
 import { axleInBearing } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
@@ -75,8 +75,12 @@ export function fitFinding(machine: Machine, fit: Fit): Finding {
   const met = press ? clearance.likely <= near : clearance.likely >= -near;
   const metAtWorst = press ? clearance.high <= near : clearance.low >= -near;
   const severity = severityOf({ met, metAtWorst, status: 'common-practice', grave: !press });
-  const [measured, required] = press ? [hole.high, shaft.low] : [hole.low, shaft.high];
   const sense = press ? 'max' : 'min';
+  const required = round(press ? shaft.low : shaft.high);
+  // What the verdict forgives, the numbers do not hold against it.
+  const measured = metAtWorst
+    ? round(press ? Math.min(hole.high, required) : Math.max(hole.low, required))
+    : round(press ? hole.high : hole.low);
   return {
     id: fit.id,
     severity,
@@ -93,24 +97,34 @@ export function fitFinding(machine: Machine, fit: Fit): Finding {
   };
 }
 
-/** mm: what narrower scatter or a looser class would do, tried on the same machine. */
+/** Tried on the same machine: a looser class, or for a press fit what its squeeze can bear. */
 function fitRemedy(machine: Machine, fit: Fit): string {
-  const { scatter } = machine.print.calibration;
-  if (fit.class === 'press') {
-    const needed = Math.max(0, scatter - fit.clearance.high);
-    const tried = changed(machine, (values) => ({
-      ...values,
-      print: { ...values.print, calibration: { ...values.print.calibration, scatter: needed } },
-    })).fits.find(({ id }) => id === fit.id);
-    const holds = tried !== undefined && tried.clearance.high <= DIMENSION_STEP;
-    const tape = 'where a print comes out too loose, one turn of thin tape around the ring takes it up';
-    return holds
-      ? `print and measure the fit first: a scatter of ${needed.toFixed(3)} mm instead of ${scatter} mm keeps the squeeze; ${tape}`
-      : tape;
-  }
+  if (fit.class === 'press') return pressRemedy(machine, fit);
   const looser = FIT_CLASSES[FIT_CLASSES.indexOf(fit.class) + 1];
   const ream = `open the hole by ${(-fit.clearance.low).toFixed(2)} mm`;
   return looser ? `fit class ${looser} instead of ${fit.class}, or ${ream}` : ream;
+}
+
+/** mm, what a caliper tells apart of a scatter. */
+const SCATTER_STEP = 0.01;
+
+function pressRemedy(machine: Machine, fit: Fit): string {
+  const { scatter } = machine.print.calibration;
+  const bearing = fit.id.startsWith('fit/bearing');
+  const trial = bearing ? 'print one seat and try the bearing in it' : 'print one and try the fit';
+  const tape = `where it is loose, one turn of thin tape around the ${bearing ? 'bearing’s outer ring' : 'inner piece'}`;
+  const narrower =
+    Math.floor((scatter - fit.clearance.high + DIMENSION_STEP) / SCATTER_STEP + 1e-9) * SCATTER_STEP;
+  const tried =
+    narrower > 0 &&
+    changed(machine, (values) => ({
+      ...values,
+      print: { ...values.print, calibration: { ...values.print.calibration, scatter: narrower } },
+    })).fits.find(({ id }) => id === fit.id);
+  const holds = tried && tried.clearance.high <= DIMENSION_STEP;
+  const enough = holds ? `, with a scatter of at most ${narrower.toFixed(2)} mm it keeps its squeeze` : '';
+  const side = fit.printed === 'hole' ? 'hole' : 'outside';
+  return `${trial}; put what the printer does into print.calibration (${side}, scatter)${enough}; ${tape}`;
 }
 
 /** Radial travel of the fingers against the range of tube readings, print scatter, entry and squeeze. */
@@ -128,9 +142,9 @@ export function fingerTravel(machine: Machine): Finding {
     status: 'common-practice',
     grave: true,
     remedy: () => {
-      const round = outer.spread - 2 * (travel.needed - travel.available);
-      return round > 0
-        ? `a tube out of round by at most ${lengthText(machine, round)} instead of ${lengthText(machine, outer.spread)}`
+      const spread = outer.spread - 2 * (travel.needed - travel.available);
+      return spread > 0
+        ? `a tube out of round by at most ${lengthText(machine, spread)} instead of ${lengthText(machine, outer.spread)}`
         : `a print scatter below ${(travel.print - (travel.needed - travel.available)).toFixed(2)} mm`;
     },
     at: { point: [mount.fingerRadius, 0, mount.headTop] },

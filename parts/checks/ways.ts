@@ -22,9 +22,20 @@ export function severityOfWay(
   discharge: number,
 ): Severity {
   const { low, likely } = way.voltage;
-  const grave = way.kind === 'spark' || (way.kind === 'puncture' && !SOFT.includes(way.status));
-  if (likely < RATIO.least * discharge) return grave ? 'danger' : 'caution';
+  if (likely < RATIO.least * discharge) return isGrave(way) ? 'danger' : 'caution';
   return likely < RATIO.ok * discharge || low < RATIO.least * discharge ? 'caution' : 'ok';
+}
+
+/** Whether a way breaks down for good where its likely limit falls short. */
+const isGrave = ({ kind, status }: Pick<LimitWay, 'kind' | 'status'>) =>
+  kind === 'spark' || (kind === 'puncture' && !SOFT.includes(status));
+
+/** The rule of `severityOfWay` in words. */
+function ruleOf(way: Pick<LimitWay, 'kind' | 'status'>): string {
+  const [least, enough] = [RATIO.least.toFixed(1), RATIO.ok.toFixed(1)];
+  return isGrave(way)
+    ? `below ${least} times danger, below ${enough} caution`
+    : `below ${enough} times caution, no danger`;
 }
 
 /** Every way but the intended one, with its limit voltage against the voltage of the intended discharge. */
@@ -48,7 +59,7 @@ export function wayFinding(machine: Machine, way: LimitWay, discharge: number): 
     unit: 'kV',
     sense: 'min',
     margin: marginOf(measured, required, 'min'),
-    basis: `limit voltage ${volts(way.voltage.low)}, ${volts(way.voltage.likely)}, ${volts(way.voltage.high)} kV (low, likely, high)${gradient}${toPlate(machine, way, discharge)}; ${way.basis}${columnRow(way, discharge)}`,
+    basis: `limit voltage ${volts(way.voltage.low)}, ${volts(way.voltage.likely)}, ${volts(way.voltage.high)} kV (low, likely, high); ${ruleOf(way)}${gradient}${toPlate(machine, way, discharge)}; ${way.basis}${columnRow(way, discharge)}`,
     status: way.status,
     remedy: severity === 'ok' ? '' : wayRemedy(machine, way, discharge),
     at: way.path.length === 1 ? { point: way.path[0]! } : { path: way.path, surfaces: way.surfaces },
@@ -92,8 +103,8 @@ export function tubeLengthFor(
 function wayRemedy(machine: Machine, way: LimitWay, discharge: number): string {
   const lower = (limit: number) => `${Math.floor(limit / 1000)} kV`;
   const calm = Math.min(way.voltage.likely / RATIO.ok, way.voltage.low / RATIO.least);
-  const target = `or take at most ${lower(calm)} as target`;
-  if (way.id === 'way/terminal-lip') return `${beadRemedy(machine, discharge)}, ${target}`;
+  const target = `take at most ${lower(calm)} as target`;
+  if (way.id === 'way/terminal-lip') return `${beadRemedy(machine, discharge)}, or ${target}`;
   if (way.id === 'way/belt-leakage') return 'another belt: this one conducts';
   const severity = severityOfWay(way, discharge);
   const nothingLeft = tubeLengthFor(machine, way.id, discharge, 'ok');
@@ -108,7 +119,7 @@ function wayRemedy(machine: Machine, way: LimitWay, discharge: number): string {
   }
   if (nothingLeft !== undefined)
     steps.push(`a tube of ${lengthText(machine, nothingLeft)} clears the finding altogether`);
-  return [...steps, target].join('; ');
+  return steps.length > 0 ? `${steps.join('; ')}; or ${target}` : target;
 }
 
 /** mm, the largest bead that spun terminals are sold with. */

@@ -243,6 +243,7 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
       use: 'ground stud, on the lugs',
     },
     { what: 'washer ISO 7089', size: base.stud.size, length: undefined, count: 3, use: 'ground stud' },
+    { what: 'ring cable lug', size: base.stud.size, length: undefined, count: 2, use: 'ground stud' },
   ],
 };
 

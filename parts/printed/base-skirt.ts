@@ -101,7 +101,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
   step: 10,
   print: { walls: 5, infill: 50, orientation: 'plate side on the bed' },
   assembly:
-    'Press the nuts into their pockets and the M3 insert into its hole, then fix the skirt under the plate with its own two screws from above.',
+    'Press the nuts into their pockets, heat the M3 insert into its hole with a soldering iron, then fix the skirt under the plate with its own two screws from above.',
   fields: {
     innerRadius: { unit: 'mm', meaning: 'bore for the belt, radius' },
     outerRadius: { unit: 'mm', meaning: 'outside, radius' },

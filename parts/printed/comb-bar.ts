@@ -25,7 +25,7 @@ const BED_CHAMFER = 0.4;
 const CODE_HEIGHT = 2.8;
 const LINE_PITCH = 1.4;
 /** A needle’s shank lies in a groove of this size; sewing needles are 0.7 to 1 mm thick. Common practice. */
-const NEEDLE = { width: 1.1, depth: 0.8, spacing: 5 };
+export const NEEDLE = { width: 1.1, depth: 0.8, spacing: 5 };
 
 /** Grooves in which needles lie side by side under the bar. */
 export const combGrooves = {
@@ -95,7 +95,8 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
     copies: 1,
     step: end === 'lower' ? 15 : 63,
     print: { walls: 4, infill: 60, orientation: 'flat side on the bed' },
-    assembly: 'Lay it over comb and wire, rounded side out, and tighten its two screws evenly.',
+    assembly:
+      'Lay comb and wire on the bracket, the bar over them, rounded side out, and tighten its two screws evenly. Set the gap by the bracket’s scale (long marks are even millimetres) and tighten the foot.',
     fields: {
       depth: { unit: 'mm', meaning: 'depth' },
       height: { unit: 'mm', meaning: 'height' },

@@ -117,9 +117,9 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
     copies: 1,
     step: end === 'lower' ? 14 : 62,
     print: { walls: 4, infill: 60, orientation: 'foot on the bed' },
-    assembly: `Press two M3 inserts into the head, lay comb and wire on it and clamp them with the bar. Screw the foot to the ${
+    assembly: `Heat two M3 inserts into the head with a soldering iron. Screw the foot to the ${
       end === 'lower' ? 'skirt' : 'rim ring'
-    } with washer, set the gap by the scale (long marks are even millimetres), tighten.`,
+    } with its washer, loosely.`,
     fields: {
       height: { unit: 'mm', meaning: 'comb’s plane over the seat' },
       protrusion: { unit: 'mm', meaning: 'how far the comb’s edge stands out of the head' },

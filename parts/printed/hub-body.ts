@@ -1,11 +1,11 @@
 import type { HubDesign } from '../machine/hub.js';
-import type { Machine } from '../machine/machine.js';
+import type { Machine, Roller } from '../machine/machine.js';
 import { circumscribed, rectangle, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { revolvedVolume, slotFromFlat } from '../solid/sections.js';
 import type { Loop, Placement } from '../solid/vector.js';
-import { CLEAR_AIR, type Placed, SPIGOT_LEAD_IN } from './part.js';
+import { CLEAR_AIR, type Fastener, type Placed, SPIGOT_LEAD_IN } from './part.js';
 
 // What both kinds of hub have in common: a flange against the shell's end, a spigot in its bore, two dogs in its notches.
 
@@ -112,3 +112,15 @@ export const hubBody = (d: BodyDimensions, k: Kernel) => k.revolve(profile(d), s
 export const hubBodyVolume = (d: BodyDimensions) => revolvedVolume(profile(d), sidesFor(d.flangeRadius));
 export const HUB_COPIES = 2;
 export const HUB_PRINT = { walls: 4, infill: 60, orientation: 'flange on the bed' };
+
+/** The two bearings of a roller, to buy. */
+export function rollerBearings({ bearing }: Roller, use: string): Fastener {
+  const { row, width } = bearing;
+  return {
+    what: `ball bearing ${row.designation}`,
+    size: `${row.bore} x ${row.outer} x ${width} mm`,
+    length: undefined,
+    count: HUB_COPIES,
+    use,
+  };
+}

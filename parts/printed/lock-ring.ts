@@ -102,7 +102,7 @@ export const lockRing: PrintedPart<RingDimensions> = {
   step: 40,
   print: { walls: 4, infill: 30, orientation: 'thread end on the bed' },
   assembly:
-    'Screw the ring down onto the mount’s thread by hand, about two thirds of a turn: open. Put the tube in, then turn clockwise (seen from above) until the fingers hold; it locks anywhere. Turn back to let go.',
+    'Screw the ring down onto the mount’s thread by hand, about two thirds of a turn: this is open. Once the tube is in, clockwise (seen from above) closes the fingers on it; it locks anywhere. Turn back to let go.',
   fields: {
     crestRadius: { unit: 'mm', meaning: 'crest of the inside thread, radius' },
     rootRadius: { unit: 'mm', meaning: 'root of the inside thread, radius' },

@@ -59,7 +59,7 @@ export const rimRing: PrintedPart<RimDimensions> = {
   step: 48,
   print: { walls: 4, infill: 40, orientation: 'flange on the bed, spigot up' },
   assembly:
-    'Press the M3 insert into its hole and push the ring into the tube’s rim, its insert where the belt rises, before the belt comes through it.',
+    'Heat the M3 insert into its hole with a soldering iron and push the ring into the tube’s rim, its insert where the belt rises, before the belt comes through it.',
   fields: {
     innerRadius: { unit: 'mm', meaning: 'bore for the belt, radius' },
     spigotRadius: { unit: 'mm', meaning: 'spigot in the tube, radius' },

@@ -19,6 +19,7 @@ import {
   hubEngraving,
   hubHeight,
   hubPlaces,
+  rollerBearings,
 } from './hub-body.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, roundBounds, type Stated } from './part.js';
 
@@ -118,7 +119,8 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
     };
   },
   place: (machine) => hubPlaces(machine, 'lower'),
-  fasteners: ({ hubs }): readonly Fastener[] => [
+  fasteners: ({ hubs, rollers }): readonly Fastener[] => [
+    rollerBearings(rollers.lower, 'lower axle, in your carriers'),
     {
       what: 'set screw ISO 4026',
       size: 'M3',

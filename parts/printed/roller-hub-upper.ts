@@ -16,6 +16,7 @@ import {
   hubEngraving,
   hubHeight,
   hubPlaces,
+  rollerBearings,
 } from './hub-body.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, roundBounds, type Stated } from './part.js';
 
@@ -82,13 +83,7 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   },
   place: (machine) => hubPlaces(machine, 'upper'),
   fasteners: ({ rollers }): readonly Fastener[] => [
-    {
-      what: `ball bearing ${rollers.upper.bearing.row.designation}`,
-      size: `${rollers.upper.bearing.row.bore} x ${rollers.upper.bearing.row.outer} x ${rollers.upper.bearing.width} mm`,
-      length: undefined,
-      count: HUB_COPIES,
-      use: 'upper roller',
-    },
+    rollerBearings(rollers.upper, 'upper roller'),
     {
       what: 'set collar',
       size: `for a ${rollers.upper.axle.diameter} mm axle`,

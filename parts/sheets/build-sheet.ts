@@ -1,15 +1,27 @@
+import type { Finding } from '../checks/finding.js';
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { BOUGHT_STEPS } from '../printed/bought.js';
 import type { PartOrder } from '../printed/catalog.js';
+import { combGrooves, NEEDLE } from '../printed/comb-bar.js';
 import type { Fastener } from '../printed/part.js';
 import { plastic } from '../stock/plastics.js';
 import { CAUTIONS, DISCHARGE } from './cautions.js';
+import type { MadePart } from './ledger.js';
+
+/** What the sheet says beside the machine itself. */
+export interface SheetContext {
+  /** What stands in the output folder, by part; a part made with other dimensions is pointed out. */
+  readonly made: readonly MadePart[];
+  readonly findings: readonly Finding[];
+}
 
 /** Notes for building one machine, as plain text: what to print, buy, cut and drill, and in which order it goes together. */
-export function buildSheet(machine: Machine, orders: readonly PartOrder[]): string {
+export function buildSheet(machine: Machine, orders: readonly PartOrder[], context: SheetContext): string {
+  const open = openFindings(context.findings);
   const sections: [string, string[]][] = [
-    ['PRINT', printing(machine, orders)],
+    ...(open.length > 0 ? [['KNOWN WHEN THIS WAS MADE', open] as [string, string[]]] : []),
+    ['PRINT', printing(machine, orders, context.made)],
     ['STILL YOUR OWN', NOT_AMONG_THE_PARTS.map((line) => `- ${line}`)],
     ['SCREWS, NUTS, INSERTS, BEARINGS', shopping(machine, orders)],
     ['CUT AND DRILL', cutting(machine)],
@@ -22,7 +34,7 @@ export function buildSheet(machine: Machine, orders: readonly PartOrder[]): stri
   const body = sections.map(
     ([title, lines]) => `${title}\n\n${lines.map((line) => hang(line)).join('\n')}\n`,
   );
-  return `${machine.name}\nNotes for the build. Lengths in mm unless said otherwise.\n\n${body.join('\n')}`;
+  return `${machine.name}\nNotes for the build. Lengths in mm unless said otherwise; z counts up from the plate's top face, x from the\ncolumn's axis towards the side where the belt rises.\n\n${body.join('\n')}`;
 }
 
 /** What a complete machine needs and these parts are not yet. */
@@ -51,12 +63,34 @@ function hang(line: string): string {
 
 const mm = (value: number, digits = 1) => value.toFixed(digits);
 
-function printing(machine: Machine, orders: readonly PartOrder[]): string[] {
+/** Dangers that were accepted, and cautions, each with its numbers and what would mend it. */
+function openFindings(findings: readonly Finding[]): string[] {
+  return findings
+    .filter(({ severity }) => severity !== 'ok')
+    .map(({ id, severity, title, measured, required, unit, sense, remedy }) => {
+      const word = severity === 'danger' ? 'DANGER, accepted' : severity;
+      const numbers = `${short(measured)}, ${sense === 'min' ? 'at least' : 'at most'} ${short(required)} ${unit}`;
+      return `- ${word}: ${id}. ${title}: ${numbers}.${remedy ? ` Remedy: ${remedy}.` : ''}`;
+    });
+}
+
+const short = (value: number) => String(Number(value.toPrecision(4)));
+
+function printing(machine: Machine, orders: readonly PartOrder[], made: readonly MadePart[]): string[] {
   const { print } = machine;
   const density = plastic(print.material).density;
   const rows = orders.map(({ part, code, stated }) => {
-    const grams = density ? ` about ${Math.ceil((stated.volume / 1000) * density.value)} g solid` : '';
-    return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}, no support.${grams}`;
+    const grams = density
+      ? ` About ${Math.round((stated.volume / 1000) * density.value)} g each if solid.`
+      : '';
+    const there = made.find(({ id }) => id === part.id);
+    const standing =
+      there === undefined
+        ? ' NOT MADE YET: there is no file.'
+        : there.code === code
+          ? ''
+          : ` THE FILE IS STILL ${there.code}: make it again.`;
+    return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}, no support.${grams}${standing}`;
   });
   const { calibration } = print;
   return [
@@ -102,8 +136,14 @@ function cutting(machine: Machine): string[] {
     `- Tube: ${mm(tube.length)} long, ends square and deburred.`,
     `- Belt: cut ${mm(belt.freeLength)} free length (joined loop, unstretched); it runs as a loop of ${mm(belt.loopLength)} at ${belt.stretch} % stretch.`,
     `- Plate, ${mm(plate.diameter)} across: belt opening ${mm(2 * base.plate.openingRadius)} in diameter in the middle, its edges rounded.`,
-    `- Plate: ${angles.length} holes ${mm(base.plate.boltHole)} on a circle of ${mm(2 * base.boltRadius)}, at ${angles.join(', ')} degrees from the direction in which the belt rises.`,
-    `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud; bare metal around it.`,
+    `- Plate: ${angles.length} holes ${mm(base.plate.boltHole)} on a circle of ${mm(2 * base.boltRadius)}, at ${angles.join(', ')} degrees from the direction in which the belt rises; those at ${base.skirtBoltAngles.join(' and ')} are for the skirt's own two screws.`,
+    `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud${plate.conductive ? '; bare metal around it on both sides' : ''}.`,
+    ...(plate.conductive
+      ? []
+      : [
+          `- Ground electrode, since the plate is ${plate.material}: metal sheet as large as the plate, with the same opening and holes, between plate and skirt; it is joined to everything else at the ground stud. The checks count on it.`,
+        ]),
+    ...combs(machine),
     notches('lower'),
     notches('upper'),
     `- Lower axle: ${rollers.lower.axle.diameter} in diameter, ${mm(rollers.lower.axle.length)} long with a pulley at one end; file a flat ${rollers.lower.axle.flat} deep along it where the hubs sit.`,
@@ -111,16 +151,29 @@ function cutting(machine: Machine): string[] {
   ];
 }
 
+/** What the builder makes of mesh or needles. */
+function combs({ combs: both }: Machine): string[] {
+  return (['lower', 'upper'] as const).map((end) => {
+    const { style, width, bracket } = both[end];
+    if (style === 'mesh') {
+      const deep = Math.ceil(bracket.protrusion + bracket.headDepth);
+      return `- ${end} comb: a strip of fine metal mesh ${mm(width)} x ${deep}, cut so that its wires stand out as points along one edge; that edge ${mm(bracket.protrusion)} out of the bracket's head.`;
+    }
+    const places = combGrooves.places(width);
+    return `- ${end} comb: ${places.length} needles 0.7 to 1 thick, ${NEEDLE.spacing} apart in the grooves of the bracket, points ${mm(bracket.protrusion)} out of its head, all in one line and joined by the wire.`;
+  });
+}
+
 function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
   const parts = orders.map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
   const others = [
     {
       step: BOUGHT_STEPS.groundStud,
-      text: `ground stud: up through the skirt's well and the plate, head with washer and the lower comb's lug on the plate's bare underside, washer and thin nut on top; over these another lug, washer and nut. Lower comb, lower axle (at its bearings), motor frame and plate go to it by wire.`,
+      text: `ground stud: up through the skirt's well and the plate, head with washer and the lower comb's lug on the ${machine.plate.conductive ? "plate's bare underside" : 'ground electrode'}, washer and thin nut on top; over these another lug, washer and nut. Lower comb, lower axle (at its bearings), motor frame${machine.plate.conductive ? ' and plate' : ''} go to it by wire.`,
     },
     {
       step: BOUGHT_STEPS.tube,
-      text: `tube: down into the mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.`,
+      text: `tube: down into the open mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.`,
     },
     { step: BOUGHT_STEPS.belt, text: 'belt: through collar and tube before the upper roller goes in.' },
     {

@@ -10,6 +10,8 @@ import {
   waveSpeed,
 } from '../../parts/checks/belt.js';
 import { beltGrip, dogPressure, hubDogs, slipTorque } from '../../parts/checks/drive.js';
+import { BELT } from '../../parts/machine/declarations-pieces.js';
+import { BELT_MATERIALS, beltMaterial } from '../../parts/stock/belts.js';
 import { starterMachine } from '../helpers/machines.js';
 import { readings, variant } from '../helpers/variants.js';
 
@@ -76,6 +78,48 @@ describe('speed', () => {
     );
   });
 
+  const fast = (speed: number, stretch = 8) =>
+    variant('travelling-demonstrator', { drive: { motor: { speed } }, belt: { stretch } });
+
+  it.each([
+    [3_000, 0],
+    [3_000, 0.2],
+    [8_000, 2],
+    [8_000, 8],
+    [30_000, 8],
+    [30_000, 40],
+    [60, 0],
+  ])('at %d rpm and %d %% of stretch asks only for what can be had, and that clears it', (rpm, percent) => {
+    const { severity, remedy } = speed(fast(rpm, percent));
+    expect(severity).not.toBe('ok');
+    expect(remedy).not.toMatch(/NaN|Infinity|\b0 rpm|\b0(\.0)? %/);
+    const slower = /at most (\d+) rpm/.exec(remedy)?.[1];
+    const tighter = /([\d.]+) % of stretch/.exec(remedy)?.[1];
+    expect(slower ?? tighter).toBeDefined();
+    const together = remedy.includes('together');
+    if (slower) expect(speed(fast(Number(slower), together ? Number(tighter) : percent)).severity).toBe('ok');
+    if (tighter) {
+      const mended = fast(together ? Number(slower) : rpm, Number(tighter));
+      expect(speed(mended).severity).toBe('ok');
+      expect(stretch(mended).severity).toBe('ok');
+    }
+  });
+
+  it('without tension asks for the least usual stretch, not for a motor that stands still', () => {
+    expect(speed(fast(3_000, 0)).remedy).toBe('5 % of stretch');
+  });
+
+  it('with a fast motor asks for no stretch beyond the usual', () => {
+    expect(speed(fast(30_000)).remedy).toMatch(/^a motor of at most \d+ rpm with these pulleys, or pulleys/);
+    expect(speed(fast(30_000)).remedy).not.toContain('%');
+  });
+
+  it('where neither does alone, asks for both', () => {
+    expect(speed(fast(30_000, 0)).remedy).toMatch(
+      /^12 % of stretch together with a motor of at most \d+ rpm/,
+    );
+  });
+
   it('knows the wave speed of a taut string', () => {
     // 10.6 N over 66.4 g/m.
     expect(waveSpeed(A)).toBeCloseTo(Math.sqrt(A.belt.tension / (1230 * 0.045 * 0.0012)), 9);
@@ -115,6 +159,48 @@ describe('drive', () => {
     expect(beltGrip(variant('travelling-demonstrator', { belt: { stretch: 2 } })).severity).toBe('caution');
   });
 
+  it.each([
+    [3_000, 0],
+    [3_000, 2],
+    [8_000, 1],
+    [30_000, 8],
+    [30_000, 12],
+  ])('at %d rpm and %d %% of stretch the remedy of a slipping belt clears it', (speed, percent) => {
+    const at = (rpm: number, tension: number, thickness = A.belt.thickness) =>
+      variant('travelling-demonstrator', {
+        drive: { motor: { speed: rpm } },
+        belt: { stretch: tension, thickness },
+      });
+    const { severity, remedy } = beltGrip(at(speed, percent));
+    expect(severity).toBe('caution');
+    expect(remedy).not.toMatch(/NaN|Infinity/);
+    const tighter = /([\d.]+) % of stretch/.exec(remedy)?.[1];
+    const slower = /at most (\d+) rpm/.exec(remedy)?.[1];
+    const thicker = /belt ([\d.]+) mm thick/.exec(remedy)?.[1];
+    expect(tighter ?? slower ?? thicker).toBeDefined();
+    if (tighter) {
+      expect(beltGrip(at(speed, Number(tighter))).severity).toBe('ok');
+      expect(stretch(at(speed, Number(tighter))).severity).toBe('ok');
+    }
+    if (slower) expect(beltGrip(at(Number(slower), percent)).severity).toBe('ok');
+    if (thicker) {
+      const thick = at(speed, percent, Number(thicker));
+      expect(beltGrip(thick).severity).toBe('ok');
+      expect(room(thick).severity).toBe('ok');
+    }
+  });
+
+  it('a narrow belt stretched as far as usual asks for a thicker one that still passes', () => {
+    const narrow = (thickness: number) =>
+      variant('travelling-demonstrator', { belt: { width: 10, thickness, stretch: 12 } });
+    const { severity, remedy } = beltGrip(narrow(0.6));
+    expect(severity).toBe('caution');
+    expect(remedy).not.toContain('%');
+    const thicker = Number(/^a belt ([\d.]+) mm thick$/.exec(remedy)![1]);
+    expect(beltGrip(narrow(thicker)).severity).toBe('ok');
+    expect(room(narrow(thicker)).severity).toBe('ok');
+  });
+
   it('loads the dogs less with a thicker shell', () => {
     const thick = variant('travelling-demonstrator', { rollers: { lower: { outer: readings(34) } } });
     expect(dogPressure(thick, 'lower')).toBeLessThan(dogPressure(A, 'lower'));
@@ -122,4 +208,8 @@ describe('drive', () => {
     const thin = variant('travelling-demonstrator', { rollers: { lower: { outer: readings(21.5) } } });
     expect(hubDogs(thin, 'lower').severity).toBe('caution');
   });
+});
+
+it.each(BELT_MATERIALS)('%s is never fitted beyond what the key for stretch takes', (material) => {
+  expect(beltMaterial(material).stretch.high).toBeLessThanOrEqual(BELT.keys.stretch.range.max);
 });

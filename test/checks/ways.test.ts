@@ -101,6 +101,35 @@ describe('the column of the inch-built machine', () => {
   });
 });
 
+describe('the remedy and the rule in words', () => {
+  const lasting = (kind: LimitWay['kind'], status: LimitWay['status'] = 'common-practice'): LimitWay => ({
+    ...outerColumn(C),
+    id: 'way/none-a-tube-mends',
+    ...way(kind, 150e3, 200e3, status),
+  });
+
+  it('begins with the target where no tube helps', () => {
+    const { remedy } = wayFinding(C, lasting('spark'), 260e3);
+    expect(remedy).toBe('take at most 150 kV as target');
+  });
+
+  it('joins the target with "or" where a tube helps', () => {
+    const { remedy } = wayFinding(C, outerColumn(C), 260e3);
+    expect(remedy).toMatch(/^a tube of at least .*; a tube of .*; or take at most \d+ kV as target$/);
+  });
+
+  it.each([
+    ['spark', 'common-practice', 'below 1.0 times danger, below 1.3 caution'],
+    ['puncture', 'verified', 'below 1.0 times danger, below 1.3 caution'],
+    ['puncture', 'common-practice', 'below 1.3 times caution, no danger'],
+    ['corona', 'verified', 'below 1.3 times caution, no danger'],
+  ] as const)('%s, %s: %s', (kind, status, rule) => {
+    const finding = wayFinding(C, lasting(kind, status), 260e3);
+    expect(finding.basis).toContain(`(low, likely, high); ${rule}`);
+    expect(finding.severity).toBe(rule.includes('no danger') ? 'caution' : 'danger');
+  });
+});
+
 it('says where a way runs', () => {
   const { at } = wayFinding(C, terminalToPlateEdge(C), 260e3);
   expect(at).toMatchObject({ surfaces: ['terminal', 'base plate'] });

@@ -150,4 +150,66 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
     expect(stdout).toContain('!! danger');
     expect(readdirSync(join(folder, 'machine')).sort()).toEqual(FILES);
   });
+
+  it('says of parts left alone that their files are of another machine, on screen and in the notes', () => {
+    const folder = temporaryFolder();
+    const file = machineFile(folder);
+    const out = join(folder, 'out');
+    tubewright(['make', file, '--out', out]);
+    const before = ledgerOf(out).parts.find(({ id }) => id === 'rim-ring')!.code;
+    machineFile(
+      folder,
+      'travelling-demonstrator',
+      swap('[79.6, 80.3, 79.8, 80.2]', '[80.2, 80.9, 80.4, 80.8]'),
+    );
+    const { stdout } = tubewright(['make', file, '--out', out, '--only', 'tube-mount']);
+    expect(stdout).toContain('still to be made for this machine: rim-ring');
+    const notes = () => readFileSync(join(out, 'build.txt'), 'utf8').replace(/\s+/g, ' ');
+    expect(notes()).toContain(`THE FILE IS STILL ${before}: make it again`);
+    tubewright(['make', file, '--out', out]);
+    expect(notes()).not.toContain('THE FILE IS STILL');
+
+    const alone = join(folder, 'alone');
+    tubewright(['make', file, '--out', alone, '--only', 'comb-bar-upper']);
+    expect(readFileSync(join(alone, 'build.txt'), 'utf8').match(/NOT MADE YET/g)).toHaveLength(
+      IDS.length - 1,
+    );
+  });
+
+  it('makes one part at a time with --only', () => {
+    const folder = temporaryFolder();
+    const only = ['--only', 'tube-mount', '--only', 'rim-ring'];
+    const { status, stderr } = tubewright(['make', machineFile(folder), ...only]);
+    expect(status).toBe(2);
+    expect(stderr).toContain('--only makes one part; given were tube-mount, rim-ring');
+  });
+
+  it('names what was accepted, on screen and in the notes', () => {
+    const folder = temporaryFolder();
+    const out = join(folder, 'out');
+    const accepted = dangersOf('inch-built').flatMap((id) => ['--accept', id]);
+    const { stdout } = tubewright(['make', starterPath('inch-built'), '--out', out, ...accepted]);
+    const notes = readFileSync(join(out, 'build.txt'), 'utf8');
+    for (const id of dangersOf('inch-built')) {
+      expect(stdout).toContain(`Made in spite of ${id}`);
+      expect(notes).toContain(`DANGER, accepted: ${id}`);
+    }
+  });
+
+  it('tells the builder of an insulating plate to put a ground electrode under it', () => {
+    const folder = temporaryFolder();
+    const notesFor = (material: string) => {
+      const file = machineFile(
+        folder,
+        'travelling-demonstrator',
+        swap('material: aluminium', `material: ${material}`),
+      );
+      const out = join(folder, material);
+      expect(tubewright(['make', file, '--out', out, '--only', 'comb-bar-upper']).status).toBe(0);
+      return readFileSync(join(out, 'build.txt'), 'utf8');
+    };
+    expect(notesFor('plywood')).toContain('Ground electrode, since the plate is plywood');
+    expect(notesFor('plywood')).not.toContain('bare metal around it');
+    expect(notesFor('steel')).not.toContain('Ground electrode');
+  });
 });

@@ -48,7 +48,7 @@ describe('without a verb, and with one it does not know', { timeout: SLOW }, () 
     const { status, stdout, stderr } = tubewright(['check', file]);
     expect(status).toBe(2);
     expect(stdout).toBe('');
-    expect(stderr).toMatch(/^m\.yaml:\d+:\d+: belt\.widht: .*did you mean width\?$/m);
+    expect(stderr).toMatch(/^\S*m\.yaml:\d+:\d+: belt\.widht: .*did you mean width\?$/m);
     expect(stderr).not.toContain('    at ');
   });
 

@@ -12,7 +12,7 @@ const orders = ordersFor(starterMachine('travelling-demonstrator')).filter(({ pa
   part.id.startsWith('comb-'),
 );
 const IDS = orders.map(({ part }) => part.id);
-const wanted: Wanted = { machine: 'M', orders, sheet: 'notes\n', only: undefined };
+const wanted: Wanted = { machine: 'M', orders, sheet: () => 'notes\n', only: undefined };
 
 let workshop: Workshop;
 beforeAll(async () => {
