@@ -122,7 +122,7 @@ function pressRemedy(machine: Machine, fit: Fit): string {
       print: { ...values.print, calibration: { ...values.print.calibration, scatter: narrower } },
     })).fits.find(({ id }) => id === fit.id);
   const holds = tried && tried.clearance.high <= DIMENSION_STEP;
-  const enough = holds ? `, with a scatter of at most ${narrower.toFixed(2)} mm it keeps its squeeze` : '';
+  const enough = holds ? `; with a scatter of at most ${narrower.toFixed(2)} mm it keeps its squeeze` : '';
   const side = fit.printed === 'hole' ? 'hole' : 'outside';
   return `${trial}; put what the printer does into print.calibration (${side}, scatter)${enough}; ${tape}`;
 }

@@ -33,9 +33,10 @@ const isGrave = ({ kind, status }: Pick<LimitWay, 'kind' | 'status'>) =>
 /** The rule of `severityOfWay` in words. */
 function ruleOf(way: Pick<LimitWay, 'kind' | 'status'>): string {
   const [least, enough] = [RATIO.least.toFixed(1), RATIO.ok.toFixed(1)];
+  const barely = `below ${enough}, or low limit below ${least}`;
   return isGrave(way)
-    ? `below ${least} times danger, below ${enough} caution`
-    : `below ${enough} times caution, no danger`;
+    ? `danger below ${least} times the discharge voltage, caution ${barely}`
+    : `caution at most: ${barely} times the discharge voltage`;
 }
 
 /** Every way but the intended one, with its limit voltage against the voltage of the intended discharge. */

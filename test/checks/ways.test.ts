@@ -102,6 +102,9 @@ describe('the column of the inch-built machine', () => {
 });
 
 describe('the remedy and the rule in words', () => {
+  const GRAVE = 'danger below 1.0 times the discharge voltage, caution below 1.3, or low limit below 1.0';
+  const MILD = 'caution at most: below 1.3, or low limit below 1.0 times the discharge voltage';
+
   const lasting = (kind: LimitWay['kind'], status: LimitWay['status'] = 'common-practice'): LimitWay => ({
     ...outerColumn(C),
     id: 'way/none-a-tube-mends',
@@ -119,14 +122,14 @@ describe('the remedy and the rule in words', () => {
   });
 
   it.each([
-    ['spark', 'common-practice', 'below 1.0 times danger, below 1.3 caution'],
-    ['puncture', 'verified', 'below 1.0 times danger, below 1.3 caution'],
-    ['puncture', 'common-practice', 'below 1.3 times caution, no danger'],
-    ['corona', 'verified', 'below 1.3 times caution, no danger'],
+    ['spark', 'common-practice', GRAVE],
+    ['puncture', 'verified', GRAVE],
+    ['puncture', 'common-practice', MILD],
+    ['corona', 'verified', MILD],
   ] as const)('%s, %s: %s', (kind, status, rule) => {
     const finding = wayFinding(C, lasting(kind, status), 260e3);
     expect(finding.basis).toContain(`(low, likely, high); ${rule}`);
-    expect(finding.severity).toBe(rule.includes('no danger') ? 'caution' : 'danger');
+    expect(finding.severity).toBe(rule === MILD ? 'caution' : 'danger');
   });
 });
 
