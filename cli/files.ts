@@ -21,7 +21,10 @@ export function readText(path: string): string {
   try {
     if (statSync(path).size > MOST_BYTES)
       throw new InputError(`${path}: larger than 16 MiB, not a file of ours`);
-    return readFileSync(path, 'utf8');
+    const text = readFileSync(path, 'utf8');
+    // UTF-16 reads as every other character being nothing.
+    if (text.includes('\0')) throw new InputError(`${path}: not UTF-8 text; save it as UTF-8`);
+    return text;
   } catch (error) {
     if (error instanceof InputError) throw error;
     throw new InputError(`${path}: ${reason(error)}`);

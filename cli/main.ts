@@ -62,9 +62,9 @@ export async function main(argv: readonly string[]): Promise<number> {
     );
   program
     .command('stock')
-    .argument('<kind>', 'bearing, fastener, insert, tube, plastic, belt, air, metal')
+    .argument('[kind]', 'bearing, fastener, insert, tube, plastic, belt, air, metal')
     .argument('[name]', 'one row by name')
-    .description('look a bearing, fastener, tube or plastic up, with its source')
+    .description('look stock up, each fact with its source')
     .option(...json)
     .action(async (kind, name, options) =>
       set((await import('./commands/stock.js')).stock(kind, name, options)),

@@ -1,7 +1,9 @@
+import { basename } from 'node:path';
 import {
   changedValues,
   checkMachine,
   compareOrders,
+  LEDGER_FILE,
   type Machine,
   type MadePart,
   madePart,
@@ -70,12 +72,12 @@ function changedFindings(before: Machine, after: Machine): FindingChange[] {
 /** The parts of a ledger, or those a machine file asks for, then with the machine. @throws InputError */
 function comparedWith(path: string): { made: readonly MadePart[]; machine?: Machine } {
   const text = readText(path);
-  if (isLedger(text)) return { made: ledgerFrom(path, text).parts };
+  if (basename(path) === LEDGER_FILE || isLedger(text)) return { made: ledgerFrom(path, text).parts };
   const { machine } = machineFromText(path, text);
   return { made: ordersFor(machine).map(madePart), machine };
 }
 
-/** A JSON file with a `kind` is a ledger or nothing we know; any other is a machine file. */
+/** A file by a ledger’s name, or JSON with a `kind`, is a ledger or nothing we know; any other is a machine file. */
 function isLedger(text: string): boolean {
   try {
     const value: unknown = JSON.parse(text);

@@ -1,9 +1,14 @@
-import { lookUp, type StockEntry, UnknownStockError } from '../../parts/index.js';
+import { lookUp, STOCK_KINDS, type StockEntry, UnknownStockError } from '../../parts/index.js';
 import { EXIT, InputError } from '../exit.js';
 import { block, paint, printJson, printText, table, wrap } from '../print.js';
 
 /** Looks stock up: every row of a kind, or one by name, each fact with its source. */
-export function stock(kind: string, name: string | undefined, options: { readonly json?: boolean }): number {
+export function stock(
+  kind: string | undefined,
+  name: string | undefined,
+  options: { readonly json?: boolean },
+): number {
+  if (kind === undefined) throw new InputError(`stock of what? One of ${STOCK_KINDS.join(', ')}`);
   const entries = known(() => lookUp(kind, name));
   if (options.json) {
     printJson({ kind, entries });

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { STOCK_KINDS } from '../../parts/stock/lookup.js';
 import { STARTERS, starterPath } from '../helpers/machines.js';
-import { SLOW, temporaryFolder, tubewright, tubewrightIn } from '../helpers/program.js';
+import { machineFile, SLOW, temporaryFolder, tubewright, tubewrightIn } from '../helpers/program.js';
 
 const DEMO = starterPath('travelling-demonstrator');
 const packageFile = JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8'));
@@ -141,4 +141,27 @@ describe('a fault of the program itself', { timeout: SLOW }, () => {
     expect(stderr).toContain('fault of tubewright');
     expect(stderr).toContain('broken on purpose');
   });
+});
+
+it('lists the kinds of stock when none is named', () => {
+  const { status, stderr } = tubewright(['stock']);
+  expect(status).toBe(2);
+  expect(stderr).toContain('One of bearing, fastener');
+});
+
+it('tells how to save a file that is not UTF-8', () => {
+  const file = join(temporaryFolder(), 'wide.yaml');
+  writeFileSync(file, Buffer.from('machine: Wide\n', 'utf16le'));
+  const { status, stderr } = tubewright(['check', file]);
+  expect(status).toBe(2);
+  expect(stderr).toBe(`${file}: not UTF-8 text; save it as UTF-8\n`);
+});
+
+it('takes a broken ledger for a ledger', () => {
+  const folder = temporaryFolder();
+  const ledger = join(folder, 'ledger.json');
+  writeFileSync(ledger, '{"kind": "tubew');
+  const { status, stderr } = tubewright(['compare', machineFile(folder), ledger]);
+  expect(status).toBe(2);
+  expect(stderr).toContain(`${ledger}: not a ledger of this program`);
 });
