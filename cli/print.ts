@@ -36,14 +36,6 @@ export function table(heading: readonly string[], rows: readonly (readonly strin
   return all.map(line).join('\n');
 }
 
-/** A number with no more digits than it deserves. */
-export function number(value: number, digits = 3): string {
-  if (!Number.isFinite(value)) return value > 0 ? 'no limit' : String(value);
-  const size = value === 0 ? 0 : Math.floor(Math.log10(Math.abs(value)));
-  const text = value.toFixed(Math.min(4, Math.max(0, digits - 1 - size)));
-  return Number(text) === 0 ? '0' : text;
-}
-
 /** Wraps a paragraph to the width of a line, later lines indented. The first line is taken to start at the indent. */
 export function wrap(text: string, indent = 0, width = WIDTH): string {
   const room = Math.max(20, width - indent);

@@ -4,25 +4,17 @@ import {
   DISCHARGE,
   describeChange,
   type Finding,
+  findingNumbers,
+  number,
   type PartChange,
   type Prediction,
+  QUANTITIES,
   type Severity,
 } from '../parts/index.js';
-import { block, type Colour, number, paint, table, wrap } from './print.js';
+import { block, type Colour, paint, table, wrap } from './print.js';
 import type { PartReport } from './report.js';
 
 const heading = (text: string) => paint(text, 'bold');
-
-/** The quantities of a prediction in the order in which they are told, and their names. */
-const QUANTITIES = [
-  ['voltage', 'voltage'],
-  ['spark_to_ball', 'spark to a ball'],
-  ['current', 'belt current'],
-  ['charge_time', 'time to charge'],
-  ['capacitance', 'capacitance'],
-  ['energy', 'energy'],
-  ['energy_with_person', 'with a person'],
-] as const;
 
 /** What the machine will do, and at which voltage each way gives way: weakest first. */
 export function predictedText(predicted: Prediction): string {
@@ -84,15 +76,10 @@ function graveText(finding: Finding): string {
   return `${head}\n${block(paragraphs, INDENT)}`;
 }
 
-/** Measured, required, unit and margin as they are shown: with as many digits as it takes to tell the two apart. */
-function numbersOf({ measured, required, unit, sense, margin }: Finding): [string, string, string, string] {
-  const spare = Number.isFinite(margin)
-    ? `${margin < 0 ? '-' : '+'}${number(Math.abs(100 * margin), 2)} %`
-    : '';
-  const alike = (digits: number) => number(measured, digits) === number(required, digits);
-  const digits = measured === required ? 3 : ([3, 4, 5].find((count) => !alike(count)) ?? 6);
-  const bound = `${sense === 'min' ? 'at least' : 'at most'} ${number(required, digits)}`;
-  return [number(measured, digits), bound, unit, spare];
+/** A finding's numbers as the cells of a table. */
+function numbersOf(finding: Finding): [string, string, string, string] {
+  const { measured, bound, unit, spare } = findingNumbers(finding);
+  return [measured, bound, unit, spare];
 }
 
 export function partsText(parts: readonly PartReport[]): string {

@@ -3,10 +3,10 @@ import {
   checkMachine,
   type Finding,
   type Machine,
+  massOf,
   ordersFor,
   type PartOrder,
   type Prediction,
-  plastic,
 } from '../parts/index.js';
 
 /** One printed part, as it states itself: no solid is built for it. */
@@ -38,20 +38,23 @@ export function reportOn(machine: Machine): {
 } {
   const { findings, prediction } = checkMachine(machine);
   const orders = ordersFor(machine);
-  const density = plastic(machine.print.material).density?.value;
   const report: Report = {
     machine: machine.name,
     assumed: machine.assumed,
     predicted: prediction,
     findings,
-    parts: orders.map(({ part, code, stated }) => ({
-      id: part.id,
-      code,
-      copies: part.copies,
-      bounds: stated.bounds,
-      volume: Math.round(stated.volume),
-      mass: density === undefined ? null : Number(((stated.volume / 1000) * density).toFixed(1)),
-    })),
+    parts: orders.map((order) => {
+      const { part, code, stated } = order;
+      const mass = massOf(order, machine);
+      return {
+        id: part.id,
+        code,
+        copies: part.copies,
+        bounds: stated.bounds,
+        volume: Math.round(stated.volume),
+        mass: mass === undefined ? null : Number(mass.toFixed(1)),
+      };
+    }),
   };
   return { report, orders };
 }

@@ -11,6 +11,7 @@ import {
   type PartChange,
   type PartOrder,
   proveStl,
+  stlFile,
   type Workshop,
 } from '../parts/index.js';
 import { OutputError } from './exit.js';
@@ -31,7 +32,7 @@ export interface Wanted {
 
 /** What the work is done with. */
 export interface Tools {
-  openWorkshop(): Promise<Workshop>;
+  openWorkshop(): Promise<Pick<Workshop, 'stlOf'>>;
   /** Told before each part is built: its id, its number, how many there are. */
   progress(id: string, number: number, of: number): void;
 }
@@ -91,8 +92,6 @@ export async function writeParts(
   }
 }
 
-const fileOf = (id: string) => `${id}.stl`;
-
 /** Whether a part need not be made again: same code, its file as the ledger knows it, and that stands the proof. */
 function isKept(folder: string, order: PartOrder, row: LedgerRow | undefined): boolean {
   if (row?.code !== order.code) return false;
@@ -100,7 +99,7 @@ function isKept(folder: string, order: PartOrder, row: LedgerRow | undefined): b
   return there !== undefined && sha256(there) === row.sha256 && complaintsAbout(there, order).length === 0;
 }
 
-function built(workshop: Workshop, order: PartOrder): Uint8Array {
+function built(workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): Uint8Array {
   try {
     return workshop.stlOf(order);
   } catch (error) {
@@ -120,8 +119,8 @@ function complaintsAbout(bytes: Uint8Array, { stated }: PartOrder): readonly str
 }
 
 /** Builds a part and writes it under its passing name. @throws OutputError when it does not stand the proof */
-function provenFile(batch: Batch, workshop: Workshop, order: PartOrder): LedgerRow {
-  const file = fileOf(order.part.id);
+function provenFile(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): LedgerRow {
+  const file = stlFile(order.part.id);
   const bytes = batch.add(file, built(workshop, order));
   const complaints = complaintsAbout(bytes, order);
   if (complaints.length > 0) {

@@ -1,9 +1,14 @@
 // The library's door: whatever the command line and the viewer use comes through here.
 
-export { type Finding, SEVERITIES, type Severity } from './checks/finding.js';
+export { type Finding, SEVERITIES, type Severity, type Trial } from './checks/finding.js';
 export { checkMachine } from './checks/index.js';
+export { type ColumnPotential, columnPotential } from './field/column-potential.js';
 export type { Prediction, Quantity } from './field/predict.js';
+export { MACHINE_FILE } from './machine/declarations.js';
+export { type Declaration, type Group, type Leaf, leavesOf } from './machine/declare.js';
 export { changedValues, type ValueChange } from './machine/difference.js';
+export { type WrittenValue, withValue, withWritten, writtenValues } from './machine/edit.js';
+export type { Fit } from './machine/fits.js';
 export type { Machine } from './machine/machine.js';
 export { formatProblem, type Problem } from './machine/problem.js';
 export {
@@ -14,11 +19,15 @@ export {
 export { resolveMachine } from './machine/resolve.js';
 export { machineFileSchema } from './machine/schema.js';
 export { commentedTemplate, inBlocks, keysTable } from './machine/template.js';
+export { assembly, type Piece } from './printed/assembly.js';
 export { ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
+export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
-export type { Stated } from './printed/part.js';
+export type { Move, Placed, Stated } from './printed/part.js';
+export { placeOnWay } from './printed/way-in.js';
 export { buildSheet } from './sheets/build-sheet.js';
 export { CAUTIONS, DISCHARGE } from './sheets/cautions.js';
+export { type FindingNumbers, findingNumbers, fitInWords, number, QUANTITIES } from './sheets/in-words.js';
 export {
   compareOrders,
   type DimensionChange,
@@ -34,11 +43,33 @@ export {
   type PartChange,
   parseLedger,
   showDimension,
+  stlFile,
   unitShown,
   type Verdict,
 } from './sheets/ledger.js';
+export { massOf } from './sheets/mass.js';
 export { proveStl } from './sheets/proof.js';
+export type {
+  FileGone,
+  FileState,
+  FileWord,
+  LedgerWord,
+  SaveAnswer,
+  SaveOrder,
+  Start,
+} from './sheets/view-start.js';
 export { openWorkshop, type Workshop } from './sheets/workshop.js';
+export type { Mesh } from './solid/kernel.js';
+export { cutDirections, sliceMesh } from './solid/slice.js';
+export { type Surfaces, surfacesOf } from './solid/surfaces.js';
+export {
+  type Bounds,
+  type Loop,
+  type Placement,
+  placementMatrix,
+  type Vec2,
+  type Vec3,
+} from './solid/vector.js';
 export {
   lookUp,
   STOCK_KINDS,

@@ -1,13 +1,29 @@
 import { BELT_ROOM_MARGIN } from '../machine/allowances.js';
 import { beltRoom } from '../machine/belt-path.js';
+import { BELT } from '../machine/declarations-pieces.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
-import { changed, lengthText, nearestThatHolds } from './change.js';
+import {
+  attempt,
+  type Changes,
+  lengthDown,
+  lengthText,
+  lengthUp,
+  nearestThatHolds,
+  withValues,
+} from './change.js';
 import type { Check } from './check.js';
-import type { Finding } from './finding.js';
-import { judge } from './judge.js';
+import type { Finding, Remedy } from './finding.js';
+import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
-import { alternatives, motorSpeedThatHolds, stretchThatHolds, withStretch } from './tension.js';
+import {
+  alternatives,
+  motorSpeedThatHolds,
+  motorSpeedTrial,
+  stretchThatHolds,
+  stretchTrial,
+  withStretch,
+} from './tension.js';
 
 export const SPEED_SHARE = practice(
   0.5,
@@ -53,17 +69,38 @@ export function room(machine: Machine): Finding {
     status: 'common-practice',
     grave: measured > tube.inner.low,
     remedy: () => {
-      const narrower = nearestThatHolds(belt.width, 5, 0.5, (width) => {
-        const tried = changed(machine, (values) => ({ ...values, belt: { ...values.belt, width } })).belt
-          .room;
-        return tried.needed <= tried.available;
-      });
-      return narrower === undefined
-        ? 'smaller rollers, or a wider tube'
-        : `a belt of at most ${lengthText(machine, narrower)} width`;
+      const narrower = nearestThatHolds(belt.width, NARROWEST, 0.5, (width) =>
+        passes(withValues(machine, { 'belt.width': width })),
+      );
+      return narrowerBelt(machine, narrower, passes);
     },
     at: { point: middle(machine) },
   });
+}
+
+export const passes = ({ belt: { room } }: Machine) => room.needed <= room.available;
+
+/** mm, the narrowest belt that a remedy asks for. */
+const NARROWEST = BELT.keys.width.range.min;
+
+function narrowerBelt(
+  machine: Machine,
+  width: number | undefined,
+  holds: (tried: Machine) => boolean,
+): Remedy {
+  if (width === undefined) return { text: 'smaller rollers, or a wider tube', tries: [] };
+  const changes = { 'belt.width': width, ...combsWithin(machine, width) };
+  const combs = Object.keys(changes).length > 1 ? ', with combs that fit it' : '';
+  return {
+    text: `a belt of at most ${lengthText(machine, width)} width`,
+    tries: attempt(machine, `a belt ${lengthText(machine, width)} wide${combs}`, changes, holds),
+  };
+}
+
+/** Combs that would be wider than a belt of this width, brought to the width that it asks for. */
+function combsWithin({ combs }: Machine, width: number): Changes {
+  const wide = (['lower', 'upper'] as const).filter((end) => combs[end].width > width);
+  return Object.fromEntries(wide.map((end) => [`combs.${end}.width`, lengthDown(combWidthFor(width))]));
 }
 
 /** The printed rings that the belt passes besides the tube, and where their bores end towards the middle of the column. */
@@ -82,30 +119,35 @@ export function bulgeAt({ belt, rollers }: Machine, z: number): number {
   return 4 * belt.bulge * share * (1 - share);
 }
 
-/** The belt with wander, crown and bulge in a printed ring that is narrower than the tube. It may rub there, not jam. */
-export function ringRoom(machine: Machine, ring: 'rim-ring' | 'base-skirt'): Finding {
+/** What the belt needs in a printed ring at a width, and what the ring has for it, mm. */
+function roomInRing(machine: Machine, ring: 'rim-ring' | 'base-skirt') {
   const { belt, rollers } = machine;
   const { radius, z } = ringBore(machine, ring);
   const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
   const bulge = Number.isFinite(belt.bulge) ? bulgeAt(machine, z) : 0;
   const needed = (width: number) => beltRoom({ ...belt, width, bulge, rollerDiameter });
-  const required = 2 * radius - BELT_ROOM_MARGIN.value;
+  const available = 2 * radius - BELT_ROOM_MARGIN.value;
+  return { needed, available, passes: (width: number) => needed(width) <= available, bulge, radius, z };
+}
+
+/** The belt with wander, crown and bulge in a printed ring that is narrower than the tube. It may rub there, not jam. */
+export function ringRoom(machine: Machine, ring: 'rim-ring' | 'base-skirt'): Finding {
+  const { belt } = machine;
+  const { needed, available, bulge, radius, z, passes: passesRing } = roomInRing(machine, ring);
   return judge({
     id: `belt/room-${ring}`,
     title: `Diagonal of both runs of the belt in the bore of ${ring}`,
     measured: needed(belt.width),
-    required,
+    required: available,
     unit: 'mm',
     sense: 'max',
     basis: `wander ${belt.wander}, crown ${belt.crown}, electrostatic bulge there ${bulge.toFixed(1)} mm; bore of ${(2 * radius).toFixed(1)} mm less ${BELT_ROOM_MARGIN.value} mm, ${BELT_ROOM_MARGIN.source}`,
     status: BELT_ROOM_MARGIN.status,
     grave: needed(belt.width - 2 * belt.wander) > 2 * radius,
-    remedy: () => {
-      const narrower = nearestThatHolds(belt.width, 5, 0.5, (width) => needed(width) <= required);
-      return narrower === undefined
-        ? 'smaller rollers, or a wider tube'
-        : `a belt of at most ${lengthText(machine, narrower)} width`;
-    },
+    remedy: () =>
+      narrowerBelt(machine, nearestThatHolds(belt.width, NARROWEST, 0.5, passesRing), (tried) =>
+        roomInRing(tried, ring).passes(tried.belt.width),
+      ),
     at: { point: [radius, 0, z] },
   });
 }
@@ -141,7 +183,7 @@ export function speed(machine: Machine): Finding {
 const runsCalm = (machine: Machine) => machine.belt.speed <= SPEED_SHARE.value * waveSpeed(machine);
 
 /** Neither width nor thickness helps: tension and mass grow alike with both. */
-function speedRemedy(machine: Machine): string {
+function speedRemedy(machine: Machine): Remedy {
   const slower = motorSpeedThatHolds(machine, runsCalm);
   const tighter = stretchThatHolds(machine, runsCalm);
   const told = alternatives(
@@ -149,12 +191,24 @@ function speedRemedy(machine: Machine): string {
       `a motor of at most ${slower} rpm with these pulleys, or pulleys that turn the roller as slowly`,
     tighter !== undefined && `${tighter} % of stretch`,
   );
-  if (told) return told;
+  if (told)
+    return {
+      text: told,
+      tries: [...motorSpeedTrial(machine, slower, runsCalm), ...stretchTrial(machine, tighter, runsCalm)],
+    };
   const { high } = beltMaterial(machine.belt.material).stretch;
   const taut = motorSpeedThatHolds(withStretch(machine, high), runsCalm);
-  return taut === undefined
-    ? 'a slower motor or other pulleys, and a belt of a stiffer material'
-    : `${high} % of stretch together with a motor of at most ${taut} rpm or pulleys that turn the roller as slowly`;
+  if (taut === undefined)
+    return { text: 'a slower motor or other pulleys, and a belt of a stiffer material', tries: [] };
+  return {
+    text: `${high} % of stretch together with a motor of at most ${taut} rpm or pulleys that turn the roller as slowly`,
+    tries: attempt(
+      machine,
+      `a stretch of ${high} % and a motor of ${taut} rpm`,
+      { 'belt.stretch': high, 'drive.motor.speed': taut },
+      runsCalm,
+    ),
+  };
 }
 
 export function stretch(machine: Machine): Finding {
@@ -173,11 +227,23 @@ export function stretch(machine: Machine): Finding {
     status: usual.status,
     remedy: () => {
       const free = withStretch(machine, required).belt.freeLength;
-      return `cut the belt ${lengthText(machine, free)} long instead of ${lengthText(machine, belt.freeLength)}`;
+      return {
+        text: `cut the belt ${lengthText(machine, free)} long instead of ${lengthText(machine, belt.freeLength)}`,
+        tries: stretchTrial(
+          machine,
+          required,
+          (tried) => tried.belt.stretch >= usual.low && tried.belt.stretch <= usual.high,
+        ),
+      };
     },
     at: { point: middle(machine) },
   });
 }
+
+/** mm of roller that a belt of this width asks for. */
+const faceFor = (width: number) => width + ROLLER_BEYOND_BELT.value;
+/** mm of comb that a belt of this width takes. */
+const combWidthFor = (width: number) => width - BELT_BEYOND_COMB.value;
 
 export function rollerFace(machine: Machine, end: 'lower' | 'upper'): Finding {
   const { belt, rollers } = machine;
@@ -186,13 +252,28 @@ export function rollerFace(machine: Machine, end: 'lower' | 'upper'): Finding {
     id: `belt/roller-face-${end}`,
     title: `Face of the ${end} roller`,
     measured: length,
-    required: belt.width + ROLLER_BEYOND_BELT.value,
+    required: faceFor(belt.width),
     unit: 'mm',
     sense: 'min',
     basis: `belt and ${ROLLER_BEYOND_BELT.value} mm; ${ROLLER_BEYOND_BELT.source}`,
     status: ROLLER_BEYOND_BELT.status,
-    remedy: () =>
-      `a roller of ${lengthText(machine, belt.width + ROLLER_BEYOND_BELT.value)}, or a belt of ${lengthText(machine, length - ROLLER_BEYOND_BELT.value)}`,
+    remedy: () => {
+      const longer = lengthText(machine, lengthUp(faceFor(belt.width)));
+      const narrower = lengthDown(length - ROLLER_BEYOND_BELT.value);
+      const holds = (tried: Machine) => meets(tried.rollers[end].length, faceFor(tried.belt.width), 'min');
+      return {
+        text: `a roller of ${longer}, or a belt of ${lengthText(machine, narrower)}`,
+        tries: [
+          ...attempt(
+            machine,
+            `a roller of ${longer}`,
+            { [`rollers.${end}.length`]: lengthUp(faceFor(belt.width)) },
+            holds,
+          ),
+          ...narrowerBelt(machine, narrower, holds).tries,
+        ],
+      };
+    },
     at: { point: [0, length / 2, axisZ] },
   });
 }
@@ -204,12 +285,17 @@ export function combWidth(machine: Machine, end: 'lower' | 'upper'): Finding {
     id: `belt/comb-width-${end}`,
     title: `Width of the ${end} comb on the belt`,
     measured: comb.width,
-    required: belt.width - BELT_BEYOND_COMB.value,
+    required: combWidthFor(belt.width),
     unit: 'mm',
     sense: 'max',
     basis: `belt less 3 mm on each side, or charge creeps around its edges; ${BELT_BEYOND_COMB.source}`,
     status: BELT_BEYOND_COMB.status,
-    remedy: () => `a comb of ${lengthText(machine, belt.width - BELT_BEYOND_COMB.value)}`,
+    remedy: () => {
+      const width = lengthDown(combWidthFor(belt.width));
+      const what = `a comb of ${lengthText(machine, width)}`;
+      const holds = (tried: Machine) => meets(tried.combs[end].width, combWidthFor(tried.belt.width), 'max');
+      return { text: what, tries: attempt(machine, what, { [`combs.${end}.width`]: width }, holds) };
+    },
     at: { point: [comb.tip, comb.width / 2, comb.plane] },
   });
 }

@@ -1,8 +1,8 @@
 import { type CombDesign, gapAt, tipFor } from '../machine/comb.js';
 import type { Machine } from '../machine/machine.js';
-import { changed, lengthText, nearestThatHolds } from './change.js';
+import { attempt, lengthText, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
-import type { Finding } from './finding.js';
+import type { Finding, Remedy } from './finding.js';
 import { judge } from './judge.js';
 import { practice } from './practice.js';
 
@@ -100,19 +100,25 @@ function shared(machine: Machine, end: End) {
   } as const;
 }
 
-function gapFor(machine: Machine, end: End, to: number, holds: (tried: Machine) => boolean): string {
+function gapFor(machine: Machine, end: End, to: number, holds: (tried: Machine) => boolean): Remedy {
   const gap = nearestThatHolds(machine.combs[end].gap, to, 0.1, (value) =>
     holds(withGap(machine, end, value)),
   );
-  if (gap === undefined) return 'another way of setting the gap: no set gap does';
-  return `set the gap to ${lengthText(machine, gap)}`;
+  if (gap === undefined) return { text: 'another way of setting the gap: no set gap does', tries: [] };
+  // A multiple of the step is not exact in binary.
+  return gapOf(machine, end, Number(gap.toFixed(1)), holds);
+}
+
+function gapOf(machine: Machine, end: End, gap: number, holds: (tried: Machine) => boolean): Remedy {
+  const shown = lengthText(machine, gap);
+  return {
+    text: `set the gap to ${shown}`,
+    tries: attempt(machine, `a gap of ${shown}`, { [`combs.${end}.gap`]: gap }, holds),
+  };
 }
 
 function withGap(machine: Machine, end: End, gap: number): Machine {
-  return changed(machine, (values) => ({
-    ...values,
-    combs: { ...values.combs, [end]: { ...values.combs[end], gap } },
-  }));
+  return withValues(machine, { [`combs.${end}.gap`]: gap });
 }
 
 /** Points that touch a running belt cut it: a danger. */
@@ -154,7 +160,8 @@ export function asSet(machine: Machine, end: End): Finding {
     measured: gap,
     required,
     sense: narrow ? 'min' : 'max',
-    remedy: () => `set the gap to ${lengthText(machine, required)}`,
+    remedy: () =>
+      gapOf(machine, end, required, (tried) => tried.combs[end].gap >= low && tried.combs[end].gap <= high),
     ...shared(machine, end),
   });
 }

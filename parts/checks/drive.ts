@@ -3,14 +3,20 @@ import { BELT } from '../machine/declarations-pieces.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
 import { plastic } from '../stock/plastics.js';
-import { beltMassPerMetre } from './belt.js';
-import { changed, lengthText, nearestThatHolds } from './change.js';
+import { beltMassPerMetre, passes } from './belt.js';
+import { attempt, lengthText, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
-import type { Finding } from './finding.js';
+import type { Finding, Remedy } from './finding.js';
 import { judge } from './judge.js';
 import { slipRatio } from './mechanics.js';
 import { practice } from './practice.js';
-import { alternatives, motorSpeedThatHolds, stretchThatHolds } from './tension.js';
+import {
+  alternatives,
+  motorSpeedThatHolds,
+  motorSpeedTrial,
+  stretchThatHolds,
+  stretchTrial,
+} from './tension.js';
 
 export const RUNNING_TORQUE = practice(0.05, 'N m', 'torque that a belt of this kind takes to run');
 export const DESIGN_TORQUE = practice(
@@ -68,29 +74,47 @@ export function beltGrip(machine: Machine): Finding {
 const grips = (machine: Machine) => slipTorque(machine) >= RUNNING_TORQUE.value;
 
 function withThickness(machine: Machine, thickness: number): Machine {
-  return changed(machine, (values) => ({ ...values, belt: { ...values.belt, thickness } }));
+  return withValues(machine, { 'belt.thickness': thickness });
 }
 
 /** A tighter, slower or thicker belt, each tried; a thicker one only where it still passes the tube. */
-function gripRemedy(machine: Machine): string {
+function gripRemedy(machine: Machine): Remedy {
   const { belt } = machine;
   const tighter = stretchThatHolds(machine, grips);
   const slower = motorSpeedThatHolds(machine, grips);
-  const thicker = nearestThatHolds(belt.thickness, BELT.keys.thickness.range.max, 0.1, (thickness) =>
+  const thick = nearestThatHolds(belt.thickness, BELT.keys.thickness.range.max, 0.1, (thickness) =>
     grips(withThickness(machine, thickness)),
   );
-  const fits = thicker !== undefined && passes(withThickness(machine, thicker));
+  const fits = thick !== undefined && passes(withThickness(machine, thick));
+  // A multiple of the step is not exact in binary.
+  const thicker = fits ? Number(thick.toFixed(1)) : undefined;
   const told = alternatives(
     tighter !== undefined && `${tighter} % of stretch instead of ${Number(belt.stretch.toFixed(2))} %`,
     slower !== undefined && `a motor of at most ${slower} rpm with these pulleys`,
-    fits && `a belt ${lengthText(machine, thicker)} thick`,
+    thicker !== undefined && `a belt ${lengthText(machine, thicker)} thick`,
   );
-  if (told) return told;
+  if (told)
+    return {
+      text: told,
+      tries: [
+        ...stretchTrial(machine, tighter, grips),
+        ...motorSpeedTrial(machine, slower, grips),
+        ...(thicker === undefined
+          ? []
+          : attempt(
+              machine,
+              `a belt ${lengthText(machine, thicker)} thick`,
+              { 'belt.thickness': thicker },
+              grips,
+            )),
+      ],
+    };
   const { low, high } = beltMaterial(belt.material).stretch;
-  return `a wider belt or one of a stiffer material, fitted with its usual stretch (this one: ${low} to ${high} %)`;
+  return {
+    text: `a wider belt or one of a stiffer material, fitted with its usual stretch (this one: ${low} to ${high} %)`,
+    tries: [],
+  };
 }
-
-const passes = ({ belt }: Machine) => belt.room.needed <= belt.room.available;
 
 /** Pressure (MPa) of a hub's dogs in the notches of the shell, under the design torque. */
 export function dogPressure(machine: Machine, end: 'lower' | 'upper'): number {

@@ -1,8 +1,9 @@
 import { bodyCapacitance, storedEnergy } from '../field/energy.js';
 import type { Machine } from '../machine/machine.js';
 import type { Constant } from '../stock/row.js';
+import { attempt } from './change.js';
 import type { Check } from './check.js';
-import { type Finding, marginOf, type Severity } from './finding.js';
+import { type Finding, isLower, marginOf, type Remedy, type Severity, told } from './finding.js';
 
 export const ENERGY_NOTED: Constant = {
   value: 0.35,
@@ -50,7 +51,16 @@ export const checkEnergy: Check = (machine, { prediction, discharge }) => {
       severity: severityOfEnergy(alone),
       capacitance,
       beside,
-      remedy: (volts) => `a target of at most ${volts} kV, or a smaller terminal`,
+      remedy: (kilovolts) => ({
+        text: `a target of at most ${kilovolts} kV, or a smaller terminal`,
+        tries: attempt(
+          machine,
+          `a target of ${kilovolts} kV`,
+          { 'target.voltage': kilovolts * 1000 },
+          ({ targetVoltage }) =>
+            isLower(severityOfEnergy(storedEnergy(capacitance, targetVoltage!)), severityOfEnergy(alone)),
+        ),
+      }),
     }),
     finding(machine, {
       id: 'energy/with-person',
@@ -59,8 +69,8 @@ export const checkEnergy: Check = (machine, { prediction, discharge }) => {
       severity: severityOfEnergy(together) === 'ok' ? 'ok' : 'caution',
       capacitance: capacitance + person.likely,
       beside: `the machine alone ${alone.toFixed(2)} J; ${beside}`,
-      remedy: (volts) =>
-        `nobody on or near the terminal while it charges; with a person on it, ${volts} kV already store this much`,
+      remedy: (kilovolts) =>
+        `nobody on or near the terminal while it charges; with a person on it, ${kilovolts} kV already store this much`,
     }),
   ];
 };
@@ -72,12 +82,12 @@ interface Stored {
   readonly severity: Severity;
   readonly capacitance: number;
   readonly beside: string;
-  readonly remedy: (kilovolts: number) => string;
+  readonly remedy: (kilovolts: number) => string | Remedy;
 }
 
 function finding({ terminal }: Machine, stored: Stored): Finding {
   const { joules, severity } = stored;
-  const volts = Math.floor(voltageForEnergy(stored.capacitance, ENERGY_NOTED.value) / 1000);
+  const kilovolts = Math.floor(voltageForEnergy(stored.capacitance, ENERGY_NOTED.value) / 1000);
   return {
     id: stored.id,
     severity,
@@ -89,7 +99,7 @@ function finding({ terminal }: Machine, stored: Stored): Finding {
     margin: marginOf(joules, ENERGY_NOTED.value, 'max'),
     basis: `half C V squared; ${ENERGY_NOTED.meaning}, ${ENERGY_NOTED.source}; ${ENERGY_GRAVE.value} J: ${ENERGY_GRAVE.meaning}, ${ENERGY_GRAVE.source}; ${SCHOOLS}; ${stored.beside}`,
     status: ENERGY_NOTED.status,
-    remedy: severity === 'ok' ? '' : stored.remedy(volts),
+    ...told(severity, () => stored.remedy(kilovolts)),
     at: { point: [0, 0, terminal.centreZ] },
   };
 }

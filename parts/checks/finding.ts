@@ -10,6 +10,24 @@ export type Severity = (typeof SEVERITIES)[number];
 
 export type Point = readonly [number, number, number];
 
+/** A change of values in the machine file that was found to lower a finding’s severity by computing again. */
+export interface Trial {
+  /** In short words, as `a tube of 653 mm`. */
+  readonly what: string;
+  /** By full key, each in the unit of its declaration; a measured value becomes one reading. */
+  readonly values: readonly {
+    readonly key: string;
+    readonly value: number | string;
+    readonly unit: string;
+  }[];
+}
+
+/** What to change, and those of the changes that the machine file can hold. */
+export interface Remedy {
+  readonly text: string;
+  readonly tries: readonly Trial[];
+}
+
 /** One checked statement. Numbers in `unit`; places in the machine’s frame, mm. */
 export interface Finding {
   /** Stable: the same statement keeps its id from run to run, as `creepage/upper-comb-to-collar`. */
@@ -28,9 +46,23 @@ export interface Finding {
   readonly status: Status;
   /** What to change and by how much, tried by computing again; empty when nothing needs changing. */
   readonly remedy: string;
+  /** The remedy’s alternatives that are changes of values; absent where nothing in the file mends it. */
+  readonly tries?: readonly Trial[];
   readonly at?:
     | { readonly point: Point }
     | { readonly path: readonly Point[]; readonly surfaces: readonly string[] };
+}
+
+export function isLower(severity: Severity, than: Severity): boolean {
+  return SEVERITIES.indexOf(severity) > SEVERITIES.indexOf(than);
+}
+
+/** What a finding tells as its remedy: nothing where nothing is wrong, and then the remedy is not worked out. */
+export function told(severity: Severity, remedy: () => string | Remedy): Pick<Finding, 'remedy' | 'tries'> {
+  if (severity === 'ok') return { remedy: '' };
+  const worked = remedy();
+  if (typeof worked === 'string') return { remedy: worked };
+  return { remedy: worked.text, ...(worked.tries.length > 0 && { tries: worked.tries }) };
 }
 
 /** Margin of a requirement; infinite when nothing is required. */

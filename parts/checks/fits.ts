@@ -1,11 +1,14 @@
-import { DIMENSION_STEP, FIT_CLASSES, type Fit, round } from '../machine/fits.js';
+import { type Fit, round } from '../machine/fits.js';
 import { ringTurn, THREAD } from '../machine/grip.js';
 import { axleInBearing } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
-import { changed, lengthText } from './change.js';
+import { fitPlaces } from '../printed/fit-places.js';
+import { attempt, lengthDown, lengthText } from './change.js';
 import type { Check } from './check.js';
-import { type Finding, marginOf, type Point } from './finding.js';
-import { judge, severityOf } from './judge.js';
+import { type Finding, marginOf, type Point, told } from './finding.js';
+import { fitMet, fitRemedy, scatterTrial } from './fit-remedy.js';
+import { judge, meets, severityOf } from './judge.js';
+import { openingRemedy } from './lip.js';
 import { practice } from './practice.js';
 
 export const TERMINAL_TILT = practice(
@@ -46,20 +49,11 @@ export const checkFits: Check = (machine) => [
   collarClamp(machine),
 ];
 
-const WHERE: Readonly<Record<string, (machine: Machine) => Point>> = {
-  'fit/pilot-on-tube': ({ grip }) => [
-    grip.mount.pilotRadius,
-    0,
-    (grip.mount.pilotBottom + grip.mount.pilotTop) / 2,
-  ],
-  'fit/rim-ring-in-tube': ({ tube }) => [tube.inner.likely / 2, 0, tube.rimZ],
-};
-
-function fitPlace(machine: Machine, id: string): Point {
-  const known = WHERE[id];
-  if (known) return known(machine);
-  const { axisZ, length } = machine.rollers[id.includes('upper') ? 'upper' : 'lower'];
-  return [0, length / 2, axisZ];
+/** The middle of a fit, where the belt rises or at the roller's right end. */
+function fitPoint(machine: Machine, id: string): Point {
+  const { axis, centreZ, radius, from, to } = fitPlaces(machine).find(({ fit }) => fit.id === id)!;
+  const middle = (from + to) / 2;
+  return axis === 'z' ? [radius, 0, middle] : [0, middle, centreZ + radius];
 }
 
 /**
@@ -70,10 +64,7 @@ export function fitFinding(machine: Machine, fit: Fit): Finding {
   const press = fit.class === 'press';
   const { clearance, printed, bought, asPrinted } = fit;
   const [hole, shaft] = printed === 'hole' ? [asPrinted, bought] : [bought, asPrinted];
-  // Sizes are drawn rounded to this.
-  const near = DIMENSION_STEP;
-  const met = press ? clearance.likely <= near : clearance.likely >= -near;
-  const metAtWorst = press ? clearance.high <= near : clearance.low >= -near;
+  const { met, metAtWorst } = fitMet(fit);
   const severity = severityOf({ met, metAtWorst, status: 'common-practice', grave: !press });
   const sense = press ? 'max' : 'min';
   const required = round(press ? shaft.low : shaft.high);
@@ -92,39 +83,9 @@ export function fitFinding(machine: Machine, fit: Fit): Finding {
     margin: marginOf(measured, required, sense),
     basis: `clearance ${clearance.low.toFixed(3)}, ${clearance.likely.toFixed(3)}, ${clearance.high.toFixed(3)} mm (least, likely, greatest) over readings, calibration and print scatter; allowance ${fit.allowance} mm by our table, common practice, no source`,
     status: 'common-practice',
-    remedy: severity === 'ok' ? '' : fitRemedy(machine, fit),
-    at: { point: fitPlace(machine, fit.id) },
+    ...told(severity, () => fitRemedy(machine, fit)),
+    at: { point: fitPoint(machine, fit.id) },
   };
-}
-
-/** Tried on the same machine: a looser class, or for a press fit what its squeeze can bear. */
-function fitRemedy(machine: Machine, fit: Fit): string {
-  if (fit.class === 'press') return pressRemedy(machine, fit);
-  const looser = FIT_CLASSES[FIT_CLASSES.indexOf(fit.class) + 1];
-  const ream = `open the hole by ${(-fit.clearance.low).toFixed(2)} mm`;
-  return looser ? `fit class ${looser} instead of ${fit.class}, or ${ream}` : ream;
-}
-
-/** mm, what a caliper tells apart of a scatter. */
-const SCATTER_STEP = 0.01;
-
-function pressRemedy(machine: Machine, fit: Fit): string {
-  const { scatter } = machine.print.calibration;
-  const bearing = fit.id.startsWith('fit/bearing');
-  const trial = bearing ? 'print one seat and try the bearing in it' : 'print one and try the fit';
-  const tape = `where it is loose, one turn of thin tape around the ${bearing ? 'bearing’s outer ring' : 'inner piece'}`;
-  const narrower =
-    Math.floor((scatter - fit.clearance.high + DIMENSION_STEP) / SCATTER_STEP + 1e-9) * SCATTER_STEP;
-  const tried =
-    narrower > 0 &&
-    changed(machine, (values) => ({
-      ...values,
-      print: { ...values.print, calibration: { ...values.print.calibration, scatter: narrower } },
-    })).fits.find(({ id }) => id === fit.id);
-  const holds = tried && tried.clearance.high <= DIMENSION_STEP;
-  const enough = holds ? `; with a scatter of at most ${narrower.toFixed(2)} mm it keeps its squeeze` : '';
-  const side = fit.printed === 'hole' ? 'hole' : 'outside';
-  return `${trial}; put what the printer does into print.calibration (${side}, scatter)${enough}; ${tape}`;
 }
 
 /** Radial travel of the fingers against the range of tube readings, print scatter, entry and squeeze. */
@@ -143,9 +104,14 @@ export function fingerTravel(machine: Machine): Finding {
     grave: true,
     remedy: () => {
       const spread = outer.spread - 2 * (travel.needed - travel.available);
-      return spread > 0
-        ? `a tube out of round by at most ${lengthText(machine, spread)} instead of ${lengthText(machine, outer.spread)}`
-        : `a print scatter below ${(travel.print - (travel.needed - travel.available)).toFixed(2)} mm`;
+      if (spread > 0)
+        return `a tube out of round by at most ${lengthText(machine, spread)} instead of ${lengthText(machine, outer.spread)}`;
+      const { shown, tries } = scatterTrial(
+        machine,
+        travel.print - (travel.needed - travel.available),
+        ({ grip }) => meets(grip.travel.available, grip.travel.needed, 'min'),
+      );
+      return { text: `a print scatter of at most ${shown} mm`, tries };
     },
     at: { point: [mount.fingerRadius, 0, mount.headTop] },
   });
@@ -221,11 +187,15 @@ export function axleFinding(machine: Machine, end: 'lower' | 'upper'): Finding {
   });
 }
 
+/** mm of upper axle that roller, hubs and set collars ask for. */
+const axleWanted = ({ rollers, hubs }: Machine) =>
+  rollers.upper.length + 2 * (hubs.upper.flangeThickness + SET_COLLAR.value);
+
 /** The upper axle is cut short enough for the terminal's opening, and long enough for what sits on it. */
 export function upperAxleLength(machine: Machine): Finding {
   const { rollers, hubs } = machine;
   const { length, axle, axisZ } = rollers.upper;
-  const required = length + 2 * (hubs.upper.flangeThickness + SET_COLLAR.value);
+  const required = axleWanted(machine);
   return judge({
     id: 'fit/upper-axle-length',
     title: 'Upper axle, cut to pass the terminal’s opening, against roller, hubs and set collars',
@@ -236,8 +206,23 @@ export function upperAxleLength(machine: Machine): Finding {
     basis: `roller ${length.toFixed(1)} mm, hubs ${hubs.upper.flangeThickness} mm, ${SET_COLLAR.meaning}: ${SET_COLLAR.value} mm, ${SET_COLLAR.source}`,
     status: SET_COLLAR.status,
     grave: axle.length < length + 2 * hubs.upper.flangeThickness,
-    remedy: () =>
-      `an upper roller of at most ${lengthText(machine, length - (required - axle.length))}, or an opening wider by ${lengthText(machine, required - axle.length)}`,
+    remedy: () => {
+      const shorter = lengthDown(length - (required - axle.length));
+      const holds = (tried: Machine) => meets(tried.rollers.upper.axle.length, axleWanted(tried), 'min');
+      const shown = lengthText(machine, shorter);
+      const opening = openingRemedy(
+        machine,
+        machine.terminal.openingDiameter.low + required - axle.length,
+        holds,
+      );
+      return {
+        text: `an upper roller of at most ${shown}, or ${opening.text}`,
+        tries: [
+          ...attempt(machine, `an upper roller of ${shown}`, { 'rollers.upper.length': shorter }, holds),
+          ...opening.tries,
+        ],
+      };
+    },
     at: { point: [0, axle.length / 2, axisZ] },
   });
 }
@@ -257,8 +242,13 @@ export function collarClamp(machine: Machine): Finding {
     sense: 'min',
     basis: `two cones at 45 degrees, each diameter printed within ${scatter} mm: a gap of ${(clampGap - scatter).toFixed(2)} to ${(clampGap + scatter).toFixed(2)} mm; ${COLLAR_GAP.meaning}, ${COLLAR_GAP.source}`,
     status: COLLAR_GAP.status,
-    remedy: () =>
-      `a scatter of at most ${(clampGap - COLLAR_GAP.value).toFixed(2)} mm, or a washer of paper or card between foot and plate where the mount rattles`,
+    remedy: () => {
+      const { shown, tries } = scatterTrial(machine, clampGap - COLLAR_GAP.value, (tried) =>
+        meets(tried.base.collar.clampGap - tried.print.calibration.scatter, COLLAR_GAP.value, 'min'),
+      );
+      const text = `a scatter of at most ${shown} mm, or a washer of paper or card between foot and plate where the mount rattles`;
+      return { text, tries };
+    },
     at: { point: [seatRadius, 0, clampGap] },
   });
 }

@@ -2,10 +2,10 @@ import { CONE_ANGLE } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { plastic } from '../stock/plastics.js';
 import type { Constant } from '../stock/row.js';
-import { lengthText } from './change.js';
+import { attempt, lengthText } from './change.js';
 import type { Check } from './check.js';
 import type { Finding, Point } from './finding.js';
-import { judge } from './judge.js';
+import { judge, meets } from './judge.js';
 import {
   cantileverStrain,
   closingTorque,
@@ -122,25 +122,50 @@ export function tubeRounding(machine: Machine): Finding {
   });
 }
 
+/** Pressure (MPa) of all fingers on the tube, closed by hand at low friction. */
+function fingerPressure(machine: Machine): number {
+  const { tube, grip, assume } = machine;
+  const area = Math.PI * tube.outer.mean * (grip.mount.headTop - grip.mount.headBottom);
+  return radialForce(machine, assume.frictionLow) / area;
+}
+
+/** Compression (MPa) around the tube's bore under the fingers. */
+function squeezeOf(machine: Machine): number {
+  const outer = machine.tube.outer.mean / 2;
+  const inner = outer - machine.tube.wall.mean;
+  return -thickWallHoop({ inner, outer, inside: 0, outside: fingerPressure(machine) }, inner);
+}
+
 /** Fingers closed by hand at low friction, the most that they press, as an even pressure around the tube. */
 export function tubeSqueeze(machine: Machine): Finding {
-  const { tube, grip, assume } = machine;
+  const { assume } = machine;
   const limit = sustained(machine);
   const force = radialForce(machine, assume.frictionLow);
-  const outer = tube.outer.mean / 2;
-  const inner = outer - tube.wall.mean;
-  const pressure = force / (2 * Math.PI * outer * (grip.mount.headTop - grip.mount.headBottom));
+  const pressure = fingerPressure(machine);
+  const compression = squeezeOf(machine);
   return judge({
     id: 'strength/tube-squeeze',
     title: 'Compression around the tube under the fingers',
-    measured: -thickWallHoop({ inner, outer, inside: 0, outside: pressure }, inner),
+    measured: compression,
     required: limit.value,
     unit: 'MPa',
     sense: 'max',
     basis: `${pressure.toFixed(2)} MPa outside from ${force.toFixed(0)} N at friction ${assume.frictionLow} and ${assume.handTorque} N m; thick-walled cylinder; the limit for tension is taken, compression does not craze; ${limit.basis}`,
     status: limit.status,
-    remedy: () =>
-      `turn the ring with at most ${((assume.handTorque * limit.value) / -thickWallHoop({ inner, outer, inside: 0, outside: pressure }, inner)).toFixed(1)} N m`,
+    remedy: () => {
+      const torque = Number(
+        (Math.floor((10 * assume.handTorque * limit.value) / compression) / 10).toFixed(1),
+      );
+      return {
+        text: `turn the ring with at most ${torque.toFixed(1)} N m`,
+        tries: attempt(
+          machine,
+          `a hand’s torque of ${torque.toFixed(1)} N m`,
+          { 'assume.hand_torque': torque },
+          (tried) => meets(squeezeOf(tried), sustained(tried).value, 'max'),
+        ),
+      };
+    },
     at: { point: headPlace(machine) },
   });
 }

@@ -1,5 +1,5 @@
 import type { Status } from '../stock/row.js';
-import { type Finding, marginOf, type Severity } from './finding.js';
+import { type Finding, marginOf, type Remedy, type Severity, told } from './finding.js';
 
 /** How a requirement was met: in the worst case, at likely values only, or not even there. */
 export interface Judged {
@@ -20,25 +20,30 @@ export function severityOf({ met, metAtWorst = met, status, grave = false }: Jud
   return metAtWorst ? 'ok' : 'caution';
 }
 
-type Draft = Omit<Finding, 'severity' | 'margin' | 'remedy'> & {
+type Draft = Omit<Finding, 'severity' | 'margin' | 'remedy' | 'tries'> & {
   /** Value in the worst case, where it differs from `measured`. */
   readonly worst?: number;
   readonly grave?: boolean;
   /** Called only when something is wrong. */
-  readonly remedy: () => string;
+  readonly remedy: () => string | Remedy;
 };
 
-/** Rounding of decimals must not make a finding. */
+/** Rounding of decimals must not make a finding, nor the six digits that a converted value is written with. */
 const ROUNDING = 1e-6;
+const ROUNDING_SHARE = 1e-5;
+
+/** Whether a number is as it should be. */
+export function meets(value: number, required: number, sense: 'min' | 'max'): boolean {
+  const near = Math.max(ROUNDING, ROUNDING_SHARE * Math.abs(required));
+  return sense === 'min' ? value >= required - near : value <= required + near;
+}
 
 /** A finding from its numbers: severity and margin follow from them. */
 export function judge({ worst, grave, remedy, ...draft }: Draft): Finding {
   const { measured, required, sense, status } = draft;
-  const meets = (value: number) =>
-    sense === 'min' ? value >= required - ROUNDING : value <= required + ROUNDING;
   const severity = severityOf({
-    met: meets(measured),
-    ...(worst !== undefined && { metAtWorst: meets(worst) }),
+    met: meets(measured, required, sense),
+    ...(worst !== undefined && { metAtWorst: meets(worst, required, sense) }),
     status,
     ...(grave !== undefined && { grave }),
   });
@@ -46,6 +51,6 @@ export function judge({ worst, grave, remedy, ...draft }: Draft): Finding {
     ...draft,
     severity,
     margin: marginOf(measured, required, sense),
-    remedy: severity === 'ok' ? '' : remedy(),
+    ...told(severity, remedy),
   };
 }

@@ -1,9 +1,9 @@
 import { type MetalEdge, upperMetal } from '../field/metal.js';
 import type { Machine } from '../machine/machine.js';
-import { changed, lengthText, nearestThatHolds } from './change.js';
+import { attempt, lengthText, lengthUp, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
-import type { Finding, Point } from './finding.js';
-import { judge } from './judge.js';
+import type { Finding, Point, Remedy } from './finding.js';
+import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
 
 export const ABOVE_LIP = practice(
@@ -21,7 +21,7 @@ export const checkLip: Check = (machine) => [
 ];
 
 const withInsertion = (machine: Machine, insertion: number) =>
-  changed(machine, (values) => ({ ...values, terminal: { ...values.terminal, insertion } }));
+  withValues(machine, { 'terminal.insertion': insertion });
 
 function lowest(machine: Machine): MetalEdge {
   return upperMetal(machine).reduce((low, edge) => (edge.z < low.z ? edge : low));
@@ -54,21 +54,29 @@ export function upperMetalAboveLip(machine: Machine): Finding {
     grave: measured <= 0,
     remedy: () => {
       const most = terminal.topZ - terminal.lipZ;
-      const deeper = nearestThatHolds(terminal.insertion, most, 1, (insertion) => {
-        const tried = withInsertion(machine, insertion);
-        return heightOverLip(tried) >= heightWanted(tried);
-      });
-      return deeper === undefined
-        ? 'a terminal with a smaller opening'
-        : `lower the terminal: an insertion of ${lengthText(machine, deeper)} instead of ${lengthText(machine, terminal.insertion)}`;
+      const holds = (tried: Machine) => heightOverLip(tried) >= heightWanted(tried);
+      const deeper = nearestThatHolds(terminal.insertion, most, 1, (insertion) =>
+        holds(withInsertion(machine, insertion)),
+      );
+      if (deeper === undefined) return 'a terminal with a smaller opening';
+      const shown = lengthText(machine, deeper);
+      return {
+        text: `lower the terminal: an insertion of ${shown} instead of ${lengthText(machine, terminal.insertion)}`,
+        tries: attempt(machine, `an insertion of ${shown}`, { 'terminal.insertion': deeper }, holds),
+      };
     },
     at: { point: [edge.radius, 0, edge.z] },
   });
 }
 
+/** mm of air between lip and tube, at their worst readings. */
+function lipAir({ terminal, tube }: Machine): number {
+  return (terminal.openingDiameter.low - tube.outer.high) / 2;
+}
+
 export function lipToTube(machine: Machine): Finding {
   const { terminal, tube } = machine;
-  const measured = (terminal.openingDiameter.low - tube.outer.high) / 2;
+  const measured = lipAir(machine);
   return judge({
     id: 'lip/tube-clearance',
     title: 'Air between lip and tube, at their worst readings',
@@ -79,11 +87,39 @@ export function lipToTube(machine: Machine): Finding {
     basis: `${LIP_TO_TUBE.meaning}, ${LIP_TO_TUBE.source}`,
     status: LIP_TO_TUBE.status,
     grave: measured <= 0,
-    remedy: () =>
-      `an opening of at least ${lengthText(machine, tube.outer.high + 2 * LIP_TO_TUBE.value)}, or a thinner tube`,
+    remedy: () => {
+      const opening = tube.outer.high + 2 * LIP_TO_TUBE.value;
+      const { text, tries } = openingRemedy(machine, opening, (tried) =>
+        meets(lipAir(tried), LIP_TO_TUBE.value, 'min'),
+      );
+      return { text: `${text}, or a thinner tube`, tries };
+    },
     at: { point: [(terminal.openingDiameter.low + tube.outer.high) / 4, 0, terminal.lipZ] },
   });
 }
+
+/**
+ * An opening of at least this size (mm), with the caliper's error on top: what is read on it may be too much by that. What
+ * stands on the rim may widen with the opening, so that the next sizes are tried too.
+ */
+export function openingRemedy(machine: Machine, least: number, holds: (tried: Machine) => boolean): Remedy {
+  const sizes = Array.from({ length: SIZES_TRIED }, (_, at) =>
+    lengthUp(least + machine.caliperError + at * OPENING_STEP),
+  );
+  const size = sizes.find((each) => holds(withOpening(machine, each))) ?? sizes[0]!;
+  const shown = lengthText(machine, size);
+  return {
+    text: `an opening of at least ${shown}`,
+    tries: attempt(machine, `an opening of ${shown}`, { 'terminal.opening.diameter': size }, holds),
+  };
+}
+
+/** mm between the openings that are tried, up to twice the step in which the upper axle is cut. */
+const OPENING_STEP = 0.2;
+const SIZES_TRIED = 21;
+
+const withOpening = (machine: Machine, size: number) =>
+  withValues(machine, { 'terminal.opening.diameter': size });
 
 /** How far from the axis upper parts reach, mm; all of them pass the opening when the terminal is lifted off. */
 export function upperReach({
@@ -113,9 +149,14 @@ export function upperReach({
   ];
 }
 
+const widestUp = (machine: Machine) =>
+  upperReach(machine).reduce((most, part) => (part.radius > most.radius ? part : most));
+/** mm, at its narrowest reading. */
+const openingRadius = ({ terminal }: Machine) => terminal.openingDiameter.low / 2;
+
 export function upperPartsPass(machine: Machine): Finding {
-  const widest = upperReach(machine).reduce((most, part) => (part.radius > most.radius ? part : most));
-  const opening = machine.terminal.openingDiameter.low / 2;
+  const widest = widestUp(machine);
+  const opening = openingRadius(machine);
   return judge({
     id: 'lip/parts-pass',
     title: `Widest part above the rim, the ${widest.what}, through the terminal’s opening`,
@@ -126,7 +167,10 @@ export function upperPartsPass(machine: Machine): Finding {
     basis: `${PASSING_ROOM.value} mm less than the opening’s radius of ${opening.toFixed(1)} mm; ${PASSING_ROOM.source}`,
     status: PASSING_ROOM.status,
     grave: widest.radius > opening,
-    remedy: () => `an opening of at least ${lengthText(machine, 2 * (widest.radius + PASSING_ROOM.value))}`,
+    remedy: () =>
+      openingRemedy(machine, 2 * (widest.radius + PASSING_ROOM.value), (tried) =>
+        meets(widestUp(tried).radius, openingRadius(tried) - PASSING_ROOM.value, 'max'),
+      ),
     at: { point: widest.at },
   });
 }

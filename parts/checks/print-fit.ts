@@ -1,8 +1,9 @@
 import type { Machine } from '../machine/machine.js';
 import { ordersFor, type PartOrder } from '../printed/catalog.js';
+import { attempt, type Changes, lengthDown } from './change.js';
 import type { Check } from './check.js';
-import { type Finding, marginOf, type Point } from './finding.js';
-import { judge } from './judge.js';
+import { type Finding, marginOf, type Point, told } from './finding.js';
+import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
 
 /** A wall of fewer lines has gaps that no slicer closes. */
@@ -34,11 +35,11 @@ export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'par
     [z, bed.z],
   ]);
   const [measured, required] = along[0] / along[1] <= across[0] / across[1] ? along : across;
-  const fits = measured <= required;
+  const severity = measured <= required ? 'ok' : 'danger';
   const where = part.place(machine)[0];
   return {
     id: `print/bed-${part.id}`,
-    severity: fits ? 'ok' : 'danger',
+    severity,
     title: `Size of ${part.id} on the printer’s bed`,
     measured,
     required,
@@ -47,16 +48,38 @@ export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'par
     margin: marginOf(measured, required, 'max'),
     basis: `${x.toFixed(1)} x ${y.toFixed(1)} x ${z.toFixed(1)} mm as the part states, bed ${bed.x} x ${bed.y} x ${bed.z} mm`,
     status: 'computed',
-    remedy: fits
-      ? ''
-      : `a printer that takes ${Math.ceil(x)} x ${Math.ceil(y)} x ${Math.ceil(z)} mm, or a thinner tube`,
+    ...told(severity, () => {
+      const size = [x, y, z].map(Math.ceil) as [number, number, number];
+      const printer = `a printer that takes ${size.join(' x ')} mm`;
+      return {
+        text: `${printer}, or a thinner tube`,
+        tries: attempt(machine, printer, largerBed(machine, size), ({ print }) =>
+          size.every((each, axis) => each <= [print.bed.x, print.bed.y, print.bed.z][axis]!),
+        ),
+      };
+    }),
     ...(where && { at: { point: where.placement.move as Point } }),
   };
 }
 
-/** The thinnest wall drawn against what a nozzle can close. */
-export function thinWalls({ print, grip, rim, tube }: Machine): Finding {
-  const walls = [
+/** A bed that takes this size, in no direction smaller than the printer's own. */
+function largerBed({ print: { bed } }: Machine, [x, y, z]: readonly [number, number, number]): Changes {
+  return {
+    'print.bed.x': Math.max(x, bed.x),
+    'print.bed.y': Math.max(y, bed.y),
+    'print.bed.z': Math.max(z, bed.z),
+  };
+}
+
+interface Wall {
+  readonly what: string;
+  /** mm */
+  readonly wall: number;
+  readonly at: Point;
+}
+
+function thinnestWall({ grip, rim, tube }: Machine): Wall {
+  const walls: readonly Wall[] = [
     {
       what: 'fingers of the mount',
       wall: grip.mount.stemRadius - grip.mount.fingerRadius,
@@ -72,8 +95,14 @@ export function thinWalls({ print, grip, rim, tube }: Machine): Finding {
       wall: grip.ring.outerRadius - grip.ring.rootRadius,
       at: [grip.ring.outerRadius, 0, grip.ring.openAt],
     },
-  ] as const;
-  const thinnest = walls.reduce((thin, each) => (each.wall < thin.wall ? each : thin));
+  ];
+  return walls.reduce((thin, each) => (each.wall < thin.wall ? each : thin));
+}
+
+/** The thinnest wall drawn against what a nozzle can close. */
+export function thinWalls(machine: Machine): Finding {
+  const { print } = machine;
+  const thinnest = thinnestWall(machine);
   return judge({
     id: 'print/walls',
     title: `Thinnest printed wall, of the ${thinnest.what}`,
@@ -83,7 +112,15 @@ export function thinWalls({ print, grip, rim, tube }: Machine): Finding {
     sense: 'min',
     basis: `${WALL_LINES.value} lines of a ${print.nozzle} mm nozzle; ${WALL_LINES.source}`,
     status: WALL_LINES.status,
-    remedy: () => `a nozzle of at most ${(thinnest.wall / WALL_LINES.value).toFixed(2)} mm`,
+    remedy: () => {
+      const nozzle = lengthDown(thinnest.wall / WALL_LINES.value);
+      return {
+        text: `a nozzle of at most ${nozzle.toFixed(2)} mm`,
+        tries: attempt(machine, `a nozzle of ${nozzle} mm`, { 'print.nozzle': nozzle }, (tried) =>
+          meets(thinnestWall(tried).wall, WALL_LINES.value * tried.print.nozzle, 'min'),
+        ),
+      };
+    },
     at: { point: thinnest.at },
   });
 }

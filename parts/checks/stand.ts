@@ -1,9 +1,9 @@
 import type { Machine } from '../machine/machine.js';
 import { fastener } from '../stock/fasteners.js';
-import { changed, lengthText } from './change.js';
+import { attempt, lengthDown, lengthText, lengthUp, withValues } from './change.js';
 import type { Check } from './check.js';
-import type { Finding } from './finding.js';
-import { judge } from './judge.js';
+import type { Finding, Trial } from './finding.js';
+import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
 
 export const BENCH_ROOM = practice(
@@ -45,13 +45,16 @@ export function lowestUnderPlate({ rollers: { lower }, belt, drive, combs }: Mac
   return hanging.reduce((low, each) => (each.z < low.z ? each : low));
 }
 
+/** mm between what hangs lowest and the bench. */
+const roomUnder = (machine: Machine) =>
+  lowestUnderPlate(machine).z + machine.plate.thickness + machine.plate.feet;
+
 /** The belt runs above the bench, and nothing stands on it but the feet. */
 export function underPlateToBench(machine: Machine): Finding {
   const { plate } = machine;
   const { what, z } = lowestUnderPlate(machine);
   const bench = -(plate.thickness + plate.feet);
-  const measured = z - bench;
-  const feet = plate.feet + BENCH_ROOM.value - measured;
+  const measured = roomUnder(machine);
   return judge({
     id: 'clearance/roller-to-bench',
     title: `Room under the plate, ${what} to the bench`,
@@ -63,9 +66,15 @@ export function underPlateToBench(machine: Machine): Finding {
     status: BENCH_ROOM.status,
     grave: measured <= 0,
     remedy: () => {
-      const tried = changed(machine, (values) => ({ ...values, base: { ...values.base, feet } }));
-      const left = lowestUnderPlate(tried).z + tried.plate.thickness + tried.plate.feet;
-      return `feet of at least ${lengthText(machine, feet)} instead of ${lengthText(machine, plate.feet)}, which leave ${lengthText(machine, left)}`;
+      const feet = lengthUp(plate.feet + BENCH_ROOM.value - measured);
+      const changes = { 'base.feet': feet };
+      const left = roomUnder(withValues(machine, changes));
+      return {
+        text: `feet of at least ${lengthText(machine, feet)} instead of ${lengthText(machine, plate.feet)}, which leave ${lengthText(machine, left)}`,
+        tries: attempt(machine, `feet of ${lengthText(machine, feet)}`, changes, (tried) =>
+          meets(roomUnder(tried), BENCH_ROOM.value, 'min'),
+        ),
+      };
     },
     at: {
       path: [
@@ -90,17 +99,49 @@ export function collarOnPlate(machine: Machine): Finding {
     sense: 'max',
     basis: 'geometry: what stands over the edge is not clamped',
     status: 'computed',
-    remedy: () => `a plate of at least ${lengthText(machine, 2 * flangeRadius)} diameter`,
+    remedy: () => {
+      const diameter = lengthUp(2 * flangeRadius);
+      return {
+        text: `a plate of at least ${lengthText(machine, diameter)} diameter`,
+        tries: attempt(
+          machine,
+          `a plate of ${lengthText(machine, diameter)}`,
+          { 'base.plate.diameter': diameter },
+          (tried) => meets(tried.base.collar.flangeRadius, tried.plate.diameter / 2, 'max'),
+        ),
+      };
+    },
     at: { point: [flangeRadius, 0, height] },
   });
 }
 
+/** mm of air between the motor's body and the skirt. */
+function overMotor({ base, plate, drive: { motor } }: Machine): number {
+  return -(plate.thickness + base.skirt.thickness) - (motor.at[2] + motor.bodyDiameter / 2);
+}
+
+/** mm across a motor's body that reaches less high by so much: it stays at its axis. */
+export function thinnerBody({ drive }: Machine, by: number): number {
+  return lengthDown(drive.motor.bodyDiameter - 2 * by);
+}
+
+/** A motor that reaches less high by so much (mm), as a trial. */
+export function thinnerMotor(
+  machine: Machine,
+  by: number,
+  holds: (tried: Machine) => boolean,
+): readonly Trial[] {
+  const diameter = thinnerBody(machine, by);
+  const what = `a motor of ${lengthText(machine, diameter)} diameter`;
+  return attempt(machine, what, { 'drive.motor.body.diameter': diameter }, holds);
+}
+
 /** The motor clears the skirt; the ground stud’s head lies inside it. */
 export function motorToSkirt(machine: Machine): Finding {
-  const { base, plate, drive } = machine;
+  const { drive } = machine;
   const [x, , z] = drive.motor.at;
   const radius = drive.motor.bodyDiameter / 2;
-  const measured = -(plate.thickness + base.skirt.thickness) - (z + radius);
+  const measured = overMotor(machine);
   return judge({
     id: 'clearance/motor-to-skirt',
     title: 'Motor’s body under the skirt',
@@ -111,7 +152,12 @@ export function motorToSkirt(machine: Machine): Finding {
     basis: `axis of the motor at the lower roller’s height; ${MOTOR_ROOM.meaning}, ${MOTOR_ROOM.source}`,
     status: MOTOR_ROOM.status,
     grave: measured <= 0,
-    remedy: () => `a motor hung ${lengthText(machine, MOTOR_ROOM.value - measured)} lower, or a thinner one`,
+    remedy: () => ({
+      text: `a motor hung ${lengthText(machine, MOTOR_ROOM.value - measured)} lower, or a thinner one`,
+      tries: thinnerMotor(machine, MOTOR_ROOM.value - measured, (tried) =>
+        meets(overMotor(tried), MOTOR_ROOM.value, 'min'),
+      ),
+    }),
     at: { point: [x, 0, z + radius] },
   });
 }

@@ -3,8 +3,9 @@ import { altitudeFactor, clearanceSteady, creepage } from '../stock/iec60664.js'
 import { lengthText } from './change.js';
 import type { Check } from './check.js';
 import type { Finding } from './finding.js';
-import { judge } from './judge.js';
+import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
+import { thinnerBody, thinnerMotor } from './stand.js';
 
 /** mm, from the design of such machines: less, and sparks find the motor. */
 export const MOTOR_TO_ROLLER = practice(40, 'mm', 'air between motor and roller');
@@ -61,23 +62,33 @@ export function supplyDistanceFor(
   };
 }
 
+/** mm of air between the motor’s body and the plate. */
+function motorUnderPlate({ plate, drive: { motor } }: Machine): number {
+  return -plate.thickness - (motor.at[2] + motor.bodyDiameter / 2);
+}
+
 /** The motor's supply against the grounded plate above it. What the belt feeds is judged by its ways instead. */
 export function supplyDistance(machine: Machine): Finding {
   const { drive, plate, site } = machine;
   const { supply, at, bodyDiameter } = drive.motor;
   const { distance, note } = supplyDistanceFor(supply, site.altitude);
-  const measured = -plate.thickness - (at[2] + bodyDiameter / 2);
+  const measured = motorUnderPlate(machine);
+  const required = distance ?? MOTOR_TO_ROLLER.value;
   return judge({
     id: 'supply/motor-to-plate',
     title: `Distance of the motor, fed with ${supply} V, from the base plate`,
     measured,
-    required: distance ?? MOTOR_TO_ROLLER.value,
+    required,
     unit: 'mm',
     sense: 'min',
     basis: distance === undefined ? `${note}; ${MOTOR_TO_ROLLER.value} mm are asked instead` : note,
     status: distance === undefined ? 'common-practice' : 'verified',
-    remedy: () =>
-      `a motor of at most ${lengthText(machine, bodyDiameter - 2 * ((distance ?? MOTOR_TO_ROLLER.value) - measured))} diameter, or one hung lower`,
+    remedy: () => ({
+      text: `a motor of at most ${lengthText(machine, thinnerBody(machine, required - measured))} diameter, or one hung lower`,
+      tries: thinnerMotor(machine, required - measured, (tried) =>
+        meets(motorUnderPlate(tried), required, 'min'),
+      ),
+    }),
     at: {
       path: [
         [at[0], at[1], at[2] + bodyDiameter / 2],

@@ -1,7 +1,8 @@
 import { DRIVE } from '../machine/declarations-pieces.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
-import { changed, nearestThatHolds } from './change.js';
+import { attempt, nearestThatHolds, withValues } from './change.js';
+import type { Trial } from './finding.js';
 
 /** %, what a stretch in a remedy is rounded up to. */
 const STRETCH_STEP = 0.1;
@@ -10,15 +11,12 @@ type Holds = (machine: Machine) => boolean;
 
 /** The same machine with its belt fitted at another stretch (%). */
 export function withStretch(machine: Machine, stretch: number): Machine {
-  return changed(machine, (values) => ({ ...values, belt: { ...values.belt, stretch } }));
+  return withValues(machine, { 'belt.stretch': stretch });
 }
 
 /** The same machine with a motor that runs at another speed (rpm). */
 export function withMotorSpeed(machine: Machine, speed: number): Machine {
-  return changed(machine, (values) => ({
-    ...values,
-    drive: { ...values.drive, motor: { ...values.drive.motor, speed } },
-  }));
+  return withValues(machine, { 'drive.motor.speed': speed });
 }
 
 /**
@@ -42,6 +40,18 @@ export function motorSpeedThatHolds(machine: Machine, holds: Holds): number | un
   const { speed } = machine.drive.motor;
   if (speed <= slowest) return undefined;
   return nearestThatHolds(speed, slowest, 1, (rpm) => holds(withMotorSpeed(machine, rpm)));
+}
+
+/** Another stretch as a trial; none where there is none that holds. */
+export function stretchTrial(machine: Machine, stretch: number | undefined, holds: Holds): readonly Trial[] {
+  if (stretch === undefined) return [];
+  return attempt(machine, `a stretch of ${stretch} %`, { 'belt.stretch': stretch }, holds);
+}
+
+/** Another motor speed as a trial; none where there is none that holds. */
+export function motorSpeedTrial(machine: Machine, speed: number | undefined, holds: Holds): readonly Trial[] {
+  if (speed === undefined) return [];
+  return attempt(machine, `a motor of ${speed} rpm`, { 'drive.motor.speed': speed }, holds);
 }
 
 /** The branches of a remedy that lead somewhere. */

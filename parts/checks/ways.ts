@@ -1,10 +1,11 @@
+import { predict } from '../field/predict.js';
 import type { LimitWay } from '../field/way.js';
 import { limitWay, terminalLip } from '../field/ways.js';
 import type { Machine } from '../machine/machine.js';
 import { creepage } from '../stock/iec60664.js';
-import { changed, lengthText, nearestThatHolds, withTubeLength } from './change.js';
+import { attempt, lengthText, nearestThatHolds, withTubeLength, withValues } from './change.js';
 import type { Check } from './check.js';
-import { type Finding, marginOf, type Severity } from './finding.js';
+import { type Finding, isLower, marginOf, type Remedy, type Severity, type Trial, told } from './finding.js';
 import { SOFT } from './judge.js';
 
 /** A way's limit over the voltage of the intended discharge: enough, and barely. Common practice, no source. */
@@ -62,7 +63,7 @@ export function wayFinding(machine: Machine, way: LimitWay, discharge: number): 
     margin: marginOf(measured, required, 'min'),
     basis: `limit voltage ${volts(way.voltage.low)}, ${volts(way.voltage.likely)}, ${volts(way.voltage.high)} kV (low, likely, high); ${ruleOf(way)}${gradient}${toPlate(machine, way, discharge)}; ${way.basis}${columnRow(way, discharge)}`,
     status: way.status,
-    remedy: severity === 'ok' ? '' : wayRemedy(machine, way, discharge),
+    ...told(severity, () => wayRemedy(machine, way, discharge)),
     at: way.path.length === 1 ? { point: way.path[0]! } : { path: way.path, surfaces: way.surfaces },
   };
 }
@@ -93,50 +94,83 @@ export function tubeLengthFor(
   discharge: number,
   worst: Severity,
 ): number | undefined {
-  const order: readonly Severity[] = ['ok', 'caution', 'danger'];
   return nearestThatHolds(machine.tube.length, LONGEST_TUBE, 1, (length) => {
     const way = limitWay(withTubeLength(machine, length), id);
-    return way !== undefined && order.indexOf(severityOfWay(way, discharge)) <= order.indexOf(worst);
+    return way !== undefined && !isLower(worst, severityOfWay(way, discharge));
   });
 }
 
+/** Severity of a way as `checkWays` finds it, at the machine's own discharge voltage. */
+function severityAnew(machine: Machine, id: string): Severity {
+  const way = limitWay(machine, id);
+  return way ? severityOfWay(way, machine.targetVoltage ?? predict(machine).discharge * 1000) : 'ok';
+}
+
 /** Tried by working the machine out again with another tube; what a tube cannot mend, a lower target can. */
-function wayRemedy(machine: Machine, way: LimitWay, discharge: number): string {
-  const lower = (limit: number) => `${Math.floor(limit / 1000)} kV`;
-  const calm = Math.min(way.voltage.likely / RATIO.ok, way.voltage.low / RATIO.least);
-  const target = `take at most ${lower(calm)} as target`;
-  if (way.id === 'way/terminal-lip') return `${beadRemedy(machine, discharge)}, or ${target}`;
-  if (way.id === 'way/belt-leakage') return 'another belt: this one conducts';
+function wayRemedy(machine: Machine, way: LimitWay, discharge: number): Remedy {
+  if (way.id === 'way/belt-leakage') return { text: 'another belt: this one conducts', tries: [] };
   const severity = severityOfWay(way, discharge);
-  const nothingLeft = tubeLengthFor(machine, way.id, discharge, 'ok');
-  const steps: string[] = [];
-  if (severity === 'danger') {
-    const cleared = tubeLengthFor(machine, way.id, discharge, 'caution');
-    if (cleared !== undefined) {
-      steps.push(
-        `a tube of at least ${lengthText(machine, cleared)} instead of ${lengthText(machine, machine.tube.length)} clears the danger`,
-      );
-    }
-  }
-  if (nothingLeft !== undefined)
-    steps.push(`a tube of ${lengthText(machine, nothingLeft)} clears the finding altogether`);
-  return steps.length > 0 ? `${steps.join('; ')}; or ${target}` : target;
+  const mended =
+    way.id === 'way/terminal-lip'
+      ? beadRemedy(machine, discharge, severity)
+      : tubeRemedy(machine, way.id, discharge, severity);
+  const calm = Math.floor(Math.min(way.voltage.likely / RATIO.ok, way.voltage.low / RATIO.least) / 1000);
+  const target = `take at most ${calm} kV as target`;
+  return {
+    text: mended.text ? `${mended.text} or ${target}` : target,
+    tries: [
+      ...mended.tries,
+      ...attempt(machine, `a target of ${calm} kV`, { 'target.voltage': calm * 1000 }, (tried) =>
+        isLower(severityAnew(tried, way.id), severity),
+      ),
+    ],
+  };
+}
+
+/** Text empty where no tube helps. */
+function tubeRemedy(machine: Machine, id: string, discharge: number, severity: Severity): Remedy {
+  const cleared = severity === 'danger' ? tubeLengthFor(machine, id, discharge, 'caution') : undefined;
+  const nothingLeft = tubeLengthFor(machine, id, discharge, 'ok');
+  const shown = (length: number) => lengthText(machine, length);
+  const steps = [
+    ...(cleared === undefined
+      ? []
+      : [`a tube of at least ${shown(cleared)} instead of ${shown(machine.tube.length)} clears the danger;`]),
+    ...(nothingLeft === undefined ? [] : [`a tube of ${shown(nothingLeft)} clears the finding altogether;`]),
+  ];
+  const lengths = [...new Set([cleared, nothingLeft])];
+  const tries = lengths.flatMap((length): readonly Trial[] =>
+    length === undefined
+      ? []
+      : attempt(machine, `a tube of ${shown(length)}`, { 'column.tube.length': length }, (tried) =>
+          isLower(severityAnew(tried, id), severity),
+        ),
+  );
+  return { text: steps.join(' '), tries };
 }
 
 /** mm, the largest bead that spun terminals are sold with. */
 const LARGEST_BEAD = 20;
 
 function withBead(machine: Machine, lip: number): Machine {
-  return changed(machine, (values) => ({
-    ...values,
-    terminal: { ...values.terminal, opening: { ...values.terminal.opening, lip } },
-  }));
+  return withValues(machine, { 'terminal.opening.lip': lip });
 }
 
-function beadRemedy(machine: Machine, discharge: number): string {
+function beadRemedy(machine: Machine, discharge: number, severity: Severity): Remedy {
   const bead = nearestThatHolds(machine.terminal.lipRadius, LARGEST_BEAD, 0.5, (lip) => {
     return severityOfWay(terminalLip(withBead(machine, lip)), discharge) === 'ok';
   });
-  if (bead !== undefined) return `a bead of ${lengthText(machine, bead)} radius around the opening`;
-  return `a bead and lip without dents or seams (no bead up to ${lengthText(machine, LARGEST_BEAD)} would do by itself)`;
+  const largest = lengthText(machine, LARGEST_BEAD);
+  if (bead === undefined)
+    return {
+      text: `a bead and lip without dents or seams (no bead up to ${largest} would do by itself),`,
+      tries: [],
+    };
+  const shown = lengthText(machine, bead);
+  return {
+    text: `a bead of ${shown} radius around the opening,`,
+    tries: attempt(machine, `a bead of ${shown} radius`, { 'terminal.opening.lip': bead }, (tried) =>
+      isLower(severityAnew(tried, 'way/terminal-lip'), severity),
+    ),
+  };
 }

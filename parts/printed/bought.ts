@@ -1,34 +1,52 @@
-import type { Machine, Roller } from '../machine/machine.js';
+import type { Machine, Terminal } from '../machine/machine.js';
 import { holeLoop, rectangle, reversed, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { AT_ORIGIN, type Loop, type Placement, radians, type Vec2 } from '../solid/vector.js';
+import type { Dimensions } from './identity.js';
+import { CLEAR_AIR, type Move } from './part.js';
 
-/** A piece that is bought, at its likely size, where it belongs in the machine. */
-export interface BoughtPiece {
+/** What a bought piece is, without its shape. */
+interface About {
   readonly id: string;
   readonly title: string;
   readonly material: string;
   readonly placement: Placement;
   /** When it comes into the machine, between the steps of the printed parts: see `BOUGHT_STEPS`. */
   readonly step: number;
+  /** How it gets to its place; empty for what is there first. */
+  readonly moves: readonly Move[];
+}
+
+/** A piece that is bought, at its likely size, where it belongs in the machine. */
+export interface BoughtPiece extends About {
+  /** Everything its shape depends on, mm: the same dimensions give the same solid. */
+  readonly dimensions: Dimensions;
   build(kernel: Kernel): Solid;
 }
 
+function bought<const D extends Dimensions>(
+  about: About,
+  dimensions: D,
+  build: (kernel: Kernel, dimensions: D) => Solid,
+): BoughtPiece {
+  return { ...about, dimensions, build: (kernel) => build(kernel, dimensions) };
+}
+
 /**
- * When bought pieces come in, on the scale of the printed parts' own steps. The plate is there first. A shell lies ready
- * before its hubs are pushed in; bearings come with their hub, so that they count as there after it; an axle goes through
- * last. The belt comes through rim ring and tube before the upper roller goes into its loop.
+ * When bought pieces come in, on the scale of the printed parts' own steps. The plate is there first. The belt, a closed
+ * loop, comes through rim ring and tube before either roller goes into it from the side. A shell lies in the loop before
+ * its hubs are pushed in; bearings come with their hub, so that they count as there after it; an axle goes through last.
  */
 export const BOUGHT_STEPS = {
   plate: 0,
-  lowerShell: 11,
-  lowerAxle: 13,
   groundStud: 35,
   tube: 45,
   belt: 50,
-  upperShell: 51,
-  upperBearings: 53,
-  upperAxle: 54,
+  lowerShell: 51,
+  lowerAxle: 53,
+  upperShell: 54,
+  upperBearings: 56,
+  upperAxle: 57,
   terminal: 70,
 } as const;
 
@@ -50,108 +68,158 @@ export function boughtPieces(machine: Machine): BoughtPiece[] {
   ];
 }
 
-function tube({ tube }: Machine): BoughtPiece {
-  const outside = shaftLoop(tube.outer.mean / 2);
-  const inside = reversed(holeLoop(tube.inner.likely / 2));
-  return {
-    id: 'tube',
-    title: 'tube',
-    material: tube.material,
-    step: BOUGHT_STEPS.tube,
-    placement: { turn: [0, 0, 0], move: [0, 0, tube.footZ] },
-    build: (k) => k.extrude([outside, inside], 0, tube.length),
-  };
+function tube({ tube, grip }: Machine): BoughtPiece {
+  const up = grip.mount.headTop + CLEAR_AIR - tube.footZ;
+  return bought(
+    {
+      id: 'tube',
+      title: 'tube',
+      material: tube.material,
+      step: BOUGHT_STEPS.tube,
+      placement: { turn: [0, 0, 0], move: [0, 0, tube.footZ] },
+      moves: [{ slide: [0, 0, -up], turn: 0, why: 'down into the open mount' }],
+    },
+    { outerRadius: tube.outer.mean / 2, innerRadius: tube.inner.likely / 2, length: tube.length },
+    (k, d) => k.extrude([shaftLoop(d.outerRadius), reversed(holeLoop(d.innerRadius))], 0, d.length),
+  );
 }
 
 /** The plate with its belt opening and the holes that collar, skirt and ground stud need. */
 function plate({ plate, base }: Machine): BoughtPiece {
-  const at = (angle: number): Vec2 => [
-    base.boltRadius * Math.cos(radians(angle)),
-    base.boltRadius * Math.sin(radians(angle)),
-  ];
-  const holes = [
-    holeLoop(base.plate.openingRadius),
-    ...[...base.boltAngles, ...base.skirtBoltAngles].map((angle) =>
-      holeLoop(base.plate.boltHole / 2, at(angle)),
-    ),
-    holeLoop(base.plate.studHole / 2, at(base.stud.angle)),
-  ];
-  return {
-    id: 'plate',
-    title: 'base plate',
-    material: plate.material,
-    step: BOUGHT_STEPS.plate,
-    placement: { turn: [0, 0, 0], move: [0, 0, -plate.thickness] },
-    build: (k) => k.extrude([shaftLoop(plate.diameter / 2), ...holes.map(reversed)], 0, plate.thickness),
-  };
+  return bought(
+    {
+      id: 'plate',
+      title: 'base plate',
+      material: plate.material,
+      step: BOUGHT_STEPS.plate,
+      placement: { turn: [0, 0, 0], move: [0, 0, -plate.thickness] },
+      moves: [],
+    },
+    {
+      radius: plate.diameter / 2,
+      thickness: plate.thickness,
+      openingRadius: base.plate.openingRadius,
+      boltRadius: base.boltRadius,
+      boltAngles: [...base.boltAngles, ...base.skirtBoltAngles],
+      boltHole: base.plate.boltHole / 2,
+      studAngle: base.stud.angle,
+      studHole: base.plate.studHole / 2,
+    },
+    (k, d) => {
+      const at = (angle: number): Vec2 => [
+        d.boltRadius * Math.cos(radians(angle)),
+        d.boltRadius * Math.sin(radians(angle)),
+      ];
+      const holes = [
+        holeLoop(d.openingRadius),
+        ...d.boltAngles.map((angle) => holeLoop(d.boltHole, at(angle))),
+        holeLoop(d.studHole, at(d.studAngle)),
+      ];
+      return k.extrude([shaftLoop(d.radius), ...holes.map(reversed)], 0, d.thickness);
+    },
+  );
 }
 
 /** The terminal as a shell of revolution with its lip's bead; bulged below and above its widest section. */
-function terminal({ terminal }: Machine): BoughtPiece {
-  return {
-    id: 'terminal',
-    title: 'terminal',
-    material: 'metal',
-    step: BOUGHT_STEPS.terminal,
-    placement: AT_ORIGIN,
-    build: (k) => {
-      const { outline, bead } = terminalProfile({ terminal } as Machine);
-      const sides = sidesFor(terminal.diameter.mean / 2, SHELL_TOLERANCE);
+function terminal({ terminal, rollers, belt }: Machine): BoughtPiece {
+  // The lip passes everything that stands on the rim.
+  const tallest = rollers.upper.axisZ + rollers.upper.outer.high / 2 + belt.thickness;
+  const up = tallest + CLEAR_AIR - terminal.lipZ;
+  return bought(
+    {
+      id: 'terminal',
+      title: 'terminal',
+      material: 'metal',
+      step: BOUGHT_STEPS.terminal,
+      placement: { ...AT_ORIGIN, move: [0, 0, terminal.lipZ] },
+      moves: [{ slide: [0, 0, -up], turn: 0, why: 'over the upper roller from above' }],
+    },
+    shellOf(terminal),
+    (k, d) => {
+      const { outline, bead } = shellProfile(d);
+      const sides = sidesFor(d.radius, SHELL_TOLERANCE);
       return k.union([k.revolve(outline, sides), k.revolve(bead, sides)]);
     },
+  );
+}
+
+/** What the terminal's section depends on, mm over the lip's plane. */
+function shellOf(terminal: Terminal) {
+  return {
+    shape: terminal.shape,
+    radius: terminal.diameter.mean / 2,
+    above: terminal.topZ - terminal.centreZ,
+    below: terminal.centreZ - terminal.lipZ,
+    shell: terminal.shell,
+    bead: terminal.lipRadius,
+    beadRadius: terminal.openingDiameter.mean / 2 + terminal.lipRadius,
   };
 }
 
 /** Half sections of the terminal: its shell, and the bead that its lip is rolled to. [radius, z], mm. */
 export function terminalProfile({ terminal }: Pick<Machine, 'terminal'>): { outline: Loop; bead: Loop } {
-  const radius = terminal.diameter.mean / 2;
-  const above = terminal.topZ - terminal.centreZ;
-  const bead = terminal.lipRadius;
-  const beadRadius = terminal.openingDiameter.mean / 2 + bead;
-  const below = terminal.centreZ - terminal.lipZ;
+  const { outline, bead } = shellProfile(shellOf(terminal));
+  const raised = (loop: Loop): Loop => loop.map(([r, z]) => [r, z + terminal.lipZ]);
+  return { outline: raised(outline), bead: raised(bead) };
+}
+
+function shellProfile(d: ReturnType<typeof shellOf>): { outline: Loop; bead: Loop } {
   // Where the shell meets the bead: the angle at which its lower half reaches the bead's circle.
-  const lowest = Math.asin(Math.min(1, beadRadius / radius));
-  const depth = terminal.shape === 'sphere' ? radius : below / Math.cos(lowest);
+  const lowest = Math.asin(Math.min(1, d.beadRadius / d.radius));
+  const depth = d.shape === 'sphere' ? d.radius : d.below / Math.cos(lowest);
   const steps = 48;
   const arc = (inset: number): Vec2[] =>
     Array.from({ length: steps + 1 }, (_, i): Vec2 => {
       const angle = lowest + ((Math.PI - lowest) * i) / steps;
-      const height = angle < Math.PI / 2 ? depth : above;
+      const height = angle < Math.PI / 2 ? depth : d.above;
       return [
-        Math.max(0, (radius - inset) * Math.sin(angle)),
-        terminal.centreZ - (height - inset) * Math.cos(angle),
+        Math.max(0, (d.radius - inset) * Math.sin(angle)),
+        d.below - (height - inset) * Math.cos(angle),
       ];
     });
   const outer = arc(0);
-  const inner = arc(terminal.shell).reverse();
+  const inner = arc(d.shell).reverse();
   const ring = Array.from({ length: 24 }, (_, i): Vec2 => {
     const angle = (2 * Math.PI * i) / 24;
-    return [beadRadius + bead * Math.cos(angle), terminal.lipZ + bead + bead * Math.sin(angle)];
+    return [d.beadRadius + d.bead * Math.cos(angle), d.bead + d.bead * Math.sin(angle)];
   });
   return { outline: [...outer, ...inner], bead: ring };
 }
 
-/** The belt around both rollers, as a band of its thickness. */
-function belt({ belt, rollers }: Machine): BoughtPiece {
-  const around = (inset: number): Loop => {
-    const at = (roller: Roller, from: number): Vec2[] => {
-      const radius = roller.outer.mean / 2 + inset;
-      const sides = sidesFor(radius + 20);
-      return Array.from({ length: sides + 1 }, (_, i): Vec2 => {
-        const angle = from + (Math.PI * i) / sides;
-        return [radius * Math.cos(angle), roller.axisZ + radius * Math.sin(angle)];
-      });
-    };
-    return [...at(rollers.upper, 0), ...at(rollers.lower, Math.PI)];
-  };
-  return {
-    id: 'belt',
-    title: 'belt',
-    material: belt.material,
-    step: BOUGHT_STEPS.belt,
-    placement: { turn: [90, 0, 0], move: [0, belt.width / 2, 0] },
-    build: (k) => k.extrude([around(belt.thickness), reversed(around(0))], 0, belt.width),
-  };
+/** The belt around both rollers, as a band of its thickness; its own frame has its origin on the lower axis. */
+function belt({ belt, rollers, tube, rim }: Machine): BoughtPiece {
+  const lowest = rollers.lower.axisZ - rollers.lower.outer.mean / 2 - belt.thickness;
+  const up = tube.rimZ + rim.flangeThickness + CLEAR_AIR - lowest;
+  return bought(
+    {
+      id: 'belt',
+      title: 'belt',
+      material: belt.material,
+      step: BOUGHT_STEPS.belt,
+      placement: { turn: [90, 0, 0], move: [0, belt.width / 2, rollers.lower.axisZ] },
+      moves: [{ slide: [0, 0, -up], turn: 0, why: 'down through rim ring and tube' }],
+    },
+    {
+      lowerRadius: rollers.lower.outer.mean / 2,
+      upperRadius: rollers.upper.outer.mean / 2,
+      between: rollers.upper.axisZ - rollers.lower.axisZ,
+      thickness: belt.thickness,
+      width: belt.width,
+    },
+    (k, d) => {
+      const around = (inset: number): Loop => {
+        const at = (radius: number, z: number, from: number): Vec2[] => {
+          const sides = sidesFor(radius + 20);
+          return Array.from({ length: sides + 1 }, (_, i): Vec2 => {
+            const angle = from + (Math.PI * i) / sides;
+            return [radius * Math.cos(angle), z + radius * Math.sin(angle)];
+          });
+        };
+        return [...at(d.upperRadius + inset, d.between, 0), ...at(d.lowerRadius + inset, 0, Math.PI)];
+      };
+      return k.extrude([around(d.thickness), reversed(around(0))], 0, d.width);
+    },
+  );
 }
 
 function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
@@ -159,53 +227,78 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
   const hub = machine.hubs[end];
   const half = roller.length / 2;
   const reach = roller.axle.length / 2;
-  const shell: BoughtPiece = {
-    id: `roller-shell-${end}`,
-    title: `${end} roller shell`,
-    material: roller.material,
-    step: end === 'lower' ? BOUGHT_STEPS.lowerShell : BOUGHT_STEPS.upperShell,
-    placement: alongY(-half, roller.axisZ),
-    build: (k) => {
-      const outer = roller.outer.mean / 2;
-      const tube = k.extrude([shaftLoop(outer), reversed(holeLoop(roller.inner.mean / 2))], 0, roller.length);
-      const { width, depth } = hub.notch;
-      const across = rectangle(-outer - 1, -width / 2, outer + 1, width / 2);
+  const fromTheSide = (far: number, why: string): Move[] => [{ slide: [0, -far, 0], turn: 0, why }];
+  const shell = bought(
+    {
+      id: `roller-shell-${end}`,
+      title: `${end} roller shell`,
+      material: roller.material,
+      step: end === 'lower' ? BOUGHT_STEPS.lowerShell : BOUGHT_STEPS.upperShell,
+      placement: alongY(-half, roller.axisZ),
+      moves: fromTheSide(half + machine.belt.width / 2 + CLEAR_AIR, 'from the side into the belt'),
+    },
+    {
+      outerRadius: roller.outer.mean / 2,
+      innerRadius: roller.inner.mean / 2,
+      length: roller.length,
+      notchWidth: hub.notch.width,
+      notchDepth: hub.notch.depth,
+    },
+    (k, d) => {
+      const tube = k.extrude([shaftLoop(d.outerRadius), reversed(holeLoop(d.innerRadius))], 0, d.length);
+      const [far, wide] = [d.outerRadius + 1, d.notchWidth / 2];
+      const across = rectangle(-far, -wide, far, wide);
       return k.subtract(tube, [
-        k.extrude([across], -1, depth),
-        k.extrude([across], roller.length - depth, roller.length + 1),
+        k.extrude([across], -1, d.notchDepth),
+        k.extrude([across], d.length - d.notchDepth, d.length + 1),
       ]);
     },
-  };
-  const axle: BoughtPiece = {
-    id: `axle-${end}`,
-    title: `${end} axle`,
-    material: 'steel',
-    step: end === 'lower' ? BOUGHT_STEPS.lowerAxle : BOUGHT_STEPS.upperAxle,
-    placement: alongY(-reach, roller.axisZ),
-    build: (k) => {
-      const radius = roller.axle.diameter / 2;
-      const rod = k.extrude([shaftLoop(radius)], 0, 2 * reach);
-      if (roller.axle.kind === 'dead') return rod;
-      const flat = rectangle(radius - roller.axle.flat, -radius - 1, radius + 1, radius + 1);
-      return k.subtract(rod, [k.extrude([flat], -1, 2 * reach + 1)]);
+  );
+  const outerFace = half + hub.flangeThickness;
+  const axle = bought(
+    {
+      id: `axle-${end}`,
+      title: `${end} axle`,
+      material: 'steel',
+      step: end === 'lower' ? BOUGHT_STEPS.lowerAxle : BOUGHT_STEPS.upperAxle,
+      placement: alongY(-reach, roller.axisZ),
+      moves: fromTheSide(reach + outerFace + CLEAR_AIR, 'through both hubs'),
     },
-  };
-  const bearings = hub.dead
+    {
+      radius: roller.axle.diameter / 2,
+      length: 2 * reach,
+      flat: roller.axle.kind === 'dead' ? 0 : roller.axle.flat,
+    },
+    (k, d) => {
+      const rod = k.extrude([shaftLoop(d.radius)], 0, d.length);
+      if (d.flat === 0) return rod;
+      const flat = rectangle(d.radius - d.flat, -d.radius - 1, d.radius + 1, d.radius + 1);
+      return k.subtract(rod, [k.extrude([flat], -1, d.length + 1)]);
+    },
+  );
+  const { dead } = hub;
+  const bearings = dead
     ? ([-1, 1] as const).map((side): BoughtPiece => {
         const { row, width } = roller.bearing;
-        const outer = hub.dead!.seatFit.bought.likely;
-        const outerFace = half + hub.flangeThickness;
-        const foot = hub.dead!.seatDepth - width;
-        return {
-          id: `bearing-${end}-${side < 0 ? 'left' : 'right'}`,
-          title: `bearing ${row.designation}`,
-          material: 'steel',
-          step: BOUGHT_STEPS.upperBearings,
-          placement: { turn: [side * 90, 0, 0], move: [0, side * outerFace, roller.axisZ] },
-          // Pushed down to the shoulder.
-          build: (k) =>
-            k.extrude([shaftLoop(outer / 2), reversed(holeLoop(row.bore / 2))], foot, foot + width),
-        };
+        const foot = dead.seatDepth - width;
+        return bought(
+          {
+            id: `bearing-${end}-${side < 0 ? 'left' : 'right'}`,
+            title: `bearing ${row.designation}`,
+            material: 'steel',
+            step: BOUGHT_STEPS.upperBearings,
+            placement: { turn: [side * 90, 0, 0], move: [0, side * outerFace, roller.axisZ] },
+            moves: [
+              {
+                slide: [0, -side * (dead.seatDepth + CLEAR_AIR), 0],
+                turn: 0,
+                why: 'pressed into the hub, down to the shoulder',
+              },
+            ],
+          },
+          { radius: dead.seatFit.bought.likely / 2, bore: row.bore / 2, foot, width },
+          (k, d) => k.extrude([shaftLoop(d.radius), reversed(holeLoop(d.bore))], d.foot, d.foot + d.width),
+        );
       })
     : [];
   return [shell, axle, ...bearings];

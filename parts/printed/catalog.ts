@@ -15,14 +15,14 @@ import { tubeMount } from './tube-mount.js';
 /** Every printed part, in the order they go together. Adding a part means adding it here. */
 export const PARTS: readonly PrintedPart[] = [
   listed(baseSkirt),
-  listed(lowerHub),
   listed(lowerBracket),
   listed(lowerBar),
   listed(tubeMount),
   listed(baseCollar),
   listed(lockRing),
-  listed(upperHub),
   listed(rimRing),
+  listed(lowerHub),
+  listed(upperHub),
   listed(upperBracket),
   listed(upperBar),
 ];

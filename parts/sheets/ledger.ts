@@ -27,6 +27,8 @@ export interface LedgerRow extends MadePart {
 }
 
 export const LEDGER_FILE = 'ledger.json';
+/** Name of a part’s file. */
+export const stlFile = (id: string): string => `${id}.stl`;
 export const LEDGER_KIND = 'tubewright ledger';
 
 export type Verdict = 'keep' | 'print again' | 'new' | 'no longer needed';

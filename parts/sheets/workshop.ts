@@ -1,8 +1,10 @@
 import type { PartOrder } from '../printed/catalog.js';
+import type { Kernel } from '../solid/kernel.js';
 import { proveStl } from './proof.js';
 
 /** Builds parts; loading it loads the modelling libraries, which nothing else needs. */
 export interface Workshop {
+  readonly kernel: Kernel;
   /** The part as the bytes of a binary STL file, mm. */
   stlOf(order: PartOrder): Uint8Array;
 }
@@ -13,13 +15,15 @@ export interface Workshop {
  */
 const SMOOTHING = [0, 0.002, 0.005, 0.01];
 
-export async function openWorkshop(): Promise<Workshop> {
+/** @param wasm the kernel's WASM file, where it cannot be found beside the code: in a bundle */
+export async function openWorkshop(wasm?: Uint8Array): Promise<Workshop> {
   const [{ loadKernel }, { writeStl }] = await Promise.all([
     import('../solid/manifold-kernel.js'),
     import('./stl.js'),
   ]);
-  const kernel = await loadKernel();
+  const kernel = await loadKernel(wasm ? { wasmBinary: wasm } : {});
   return {
+    kernel,
     stlOf: ({ part, dimensions, stated }) =>
       kernel.scope(() => {
         const solid = part.build(dimensions, kernel);

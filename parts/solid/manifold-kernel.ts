@@ -5,9 +5,9 @@ import type { Kernel, Mesh, Section, Solid } from './kernel.js';
 import { extruded, lofted, revolved, trianglesOf } from './primitives.js';
 import type { Loop, Placement, Region, Vec2 } from './vector.js';
 
-/** Where the WASM file is to be found; only a bundle for the browser needs to say. */
+/** The WASM file itself, where it can't be found beside the code: only a bundle for the browser needs to say. */
 export interface KernelOptions {
-  readonly locateFile?: () => string;
+  readonly wasmBinary?: Uint8Array;
 }
 
 interface Held extends Solid {
@@ -25,7 +25,9 @@ let toplevel: Promise<ManifoldToplevel> | undefined;
 
 /** Loads Manifold once for the whole process. */
 export function manifoldModule(options: KernelOptions = {}): Promise<ManifoldToplevel> {
-  toplevel ??= loadManifold(options as Parameters<typeof loadManifold>[0]).then((module) => {
+  // With the file at hand its name is asked for all the same, and never used.
+  const given = options.wasmBinary && { ...options, locateFile: () => 'manifold.wasm' };
+  toplevel ??= loadManifold(given as Parameters<typeof loadManifold>[0]).then((module) => {
     module.setup();
     return module;
   });

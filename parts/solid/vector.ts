@@ -26,3 +26,39 @@ export interface Bounds {
 
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 export const degrees = (angle: number): number => (angle * 180) / Math.PI;
+
+/** The first three rows of a matrix, row by row: what it takes to place a point. */
+export type Matrix = readonly [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+];
+
+/** A placement as a matrix. */
+export function placementMatrix({ turn, move }: Placement): Matrix {
+  const [cx, cy, cz] = turn.map((angle) => Math.cos(radians(angle))) as [number, number, number];
+  const [sx, sy, sz] = turn.map((angle) => Math.sin(radians(angle))) as [number, number, number];
+  return [
+    cz * cy,
+    cz * sy * sx - sz * cx,
+    cz * sy * cx + sz * sx,
+    move[0],
+    sz * cy,
+    sz * sy * sx + cz * cx,
+    sz * sy * cx - cz * sx,
+    move[1],
+    -sy,
+    cy * sx,
+    cy * cx,
+    move[2],
+  ];
+}

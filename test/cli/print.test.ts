@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { block, number, paint, table, wrap } from '../../cli/print.js';
+import { block, paint, table, wrap } from '../../cli/print.js';
 import { Progress } from '../../cli/progress.js';
+import { number } from '../../parts/index.js';
 
 const isTTY = process.stdout.isTTY;
 afterEach(() => {
