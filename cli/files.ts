@@ -1,12 +1,18 @@
 import { createHash, randomBytes } from 'node:crypto';
 import {
+  accessSync,
   closeSync,
+  constants,
   existsSync,
+  fchmodSync,
+  fchownSync,
   fsyncSync,
   openSync,
   readFileSync,
+  realpathSync,
   renameSync,
   rmSync,
+  type Stats,
   statSync,
   writeSync,
 } from 'node:fs';
@@ -18,16 +24,34 @@ const MOST_BYTES = 16 * 1024 * 1024;
 
 /** @throws InputError when the file cannot be read */
 export function readText(path: string): string {
+  return readWhole(path).text;
+}
+
+/** A text and the bytes it is of, from one reading. @throws InputError when the file cannot be read or is no text */
+export function readWhole(path: string): { readonly bytes: Uint8Array; readonly text: string } {
   try {
     if (statSync(path).size > MOST_BYTES)
       throw new InputError(`${path}: larger than 16 MiB, not a file of ours`);
-    const text = readFileSync(path, 'utf8');
-    // UTF-16 reads as every other character being nothing.
-    if (text.includes('\0')) throw new InputError(`${path}: not UTF-8 text; save it as UTF-8`);
-    return text;
+    const bytes = new Uint8Array(readFileSync(path));
+    const text = textOf(bytes);
+    if (text === undefined) throw new InputError(`${path}: not UTF-8 text; save it as UTF-8`);
+    return { bytes, text };
   } catch (error) {
     if (error instanceof InputError) throw error;
     throw new InputError(`${path}: ${reason(error)}`);
+  }
+}
+
+/**
+ * Bytes as text that gives the same bytes again when written (a byte order mark stays); undefined when they are not UTF-8.
+ */
+export function textOf(bytes: Uint8Array): string | undefined {
+  try {
+    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+    // UTF-16 reads as every other character being nothing.
+    return text.includes('\0') ? undefined : text;
+  } catch {
+    return undefined;
   }
 }
 
@@ -81,13 +105,17 @@ export class Batch {
 
   constructor(private readonly folder: string) {}
 
-  /** Writes one file under its passing name and gives back what is on the disk. @throws OutputError */
-  add(name: string, content: Uint8Array | string): Uint8Array {
+  /**
+   * Writes one file under its passing name and gives back what is on the disk.
+   * @param like whose owner and permissions it gets; else those of any new file
+   * @throws OutputError
+   */
+  add(name: string, content: Uint8Array | string, like?: Stats): Uint8Array {
     const to = join(this.folder, name);
     const from = join(this.folder, `${UNFINISHED}${randomBytes(6).toString('hex')}`);
     try {
       this.pending.push({ from, to });
-      writeThrough(from, content, 'wx');
+      writeThrough(from, content, like);
       return new Uint8Array(readFileSync(from));
     } catch (error) {
       this.drop();
@@ -130,9 +158,11 @@ function syncFolder(folder: string): void {
   }
 }
 
-function writeThrough(path: string, content: Uint8Array | string, flag: string): void {
-  const handle = openSync(path, flag);
+function writeThrough(path: string, content: Uint8Array | string, like: Stats | undefined): void {
+  // Nobody else reads it before it has the permissions it is to have.
+  const handle = openSync(path, 'wx', like ? 0o600 : 0o666);
   try {
+    if (like) takeOver(handle, like);
     const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
     for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
     fsyncSync(handle);
@@ -141,10 +171,50 @@ function writeThrough(path: string, content: Uint8Array | string, flag: string):
   }
 }
 
+function takeOver(handle: number, { uid, gid, mode }: Stats): void {
+  try {
+    fchownSync(handle, uid, gid);
+  } catch {
+    // Only an administrator gives files away: it stays with whoever writes it.
+  }
+  fchmodSync(handle, mode & 0o7777);
+}
+
 /** Writes one new file whole. @throws OutputError when it exists or cannot be written */
 export function writeNew(path: string, content: string): void {
   if (existsSync(path)) throw new OutputError(`${path} exists already; it is not written over`);
   const batch = new Batch(dirname(path));
   batch.add(basename(path), content);
   batch.commit();
+}
+
+/**
+ * Puts another text in a file's place, whole: a link is followed to the file it leads to, which keeps its owner and
+ * permissions.
+ * @param isStill asked last of all, when the new text is on the disk; if it says no, nothing is replaced
+ * @returns whether it was replaced
+ * @throws OutputError when it cannot be written; then the file is as it was
+ */
+export function replaceFile(path: string, content: string, isStill: () => boolean): boolean {
+  const [to, like] = writable(path);
+  const batch = new Batch(dirname(to));
+  try {
+    batch.add(basename(to), content, like);
+    if (!isStill()) return false;
+    batch.commit();
+    return true;
+  } finally {
+    batch.drop();
+  }
+}
+
+/** The file that a path leads to. @throws OutputError when it is not there or may not be written, which a rename would not ask */
+function writable(path: string): readonly [string, Stats] {
+  try {
+    const to = realpathSync(path);
+    accessSync(to, constants.W_OK);
+    return [to, statSync(to)];
+  } catch (error) {
+    throw new OutputError(`${path} could not be written: ${reason(error)}`);
+  }
 }

@@ -42,6 +42,15 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option(...json)
     .action(async (file, options) => set(await (await import('./commands/make.js')).make(file, options)));
   program
+    .command('view')
+    .argument('<file>', 'machine file')
+    .description('open the machine on a page, and follow the file as it is edited')
+    .option('--no-open', 'do not open the browser')
+    .option('--out <folder>', 'folder with the ledger; else the one make uses')
+    .option('--export <folder>', 'write the page there instead, to be opened without this program')
+    .option(...json)
+    .action(async (file, options) => set(await (await import('./commands/view.js')).view(file, options)));
+  program
     .command('compare')
     .argument('<file>', 'machine file')
     .argument('<before>', 'another machine file, or a ledger')

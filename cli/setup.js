@@ -29,7 +29,7 @@ function latest(folder) {
   return readdirSync(folder, { withFileTypes: true }).reduce((time, entry) => {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) return Math.max(time, latest(path));
-    return entry.name.endsWith('.ts') ? Math.max(time, changed(path)) : time;
+    return /\.(ts|tsx|css|html|js)$/.test(entry.name) ? Math.max(time, changed(path)) : time;
   }, changed(folder));
 }
 
@@ -41,7 +41,9 @@ function install() {
 }
 
 function build() {
-  const sources = ['parts', 'cli', 'test/bench'].map((folder) => join(root, folder)).filter(existsSync);
+  const sources = ['parts', 'cli', 'viewer', 'test/bench']
+    .map((folder) => join(root, folder))
+    .filter(existsSync);
   const time = Math.max(...sources.map(latest), changed(join(root, 'tsconfig.json')));
   if (changed(stamp) >= time && !process.argv.includes('--build')) return;
   console.error('Building ...');
@@ -49,7 +51,9 @@ function build() {
   // finds its files all but always.
   const next = join(root, `.dist-${process.pid}`);
   const compile = [join(modules, 'typescript', 'bin', 'tsc'), '-p', 'cli', '--outDir', next];
-  run(process.execPath, compile, () => rmSync(next, { recursive: true, force: true }));
+  const undo = () => rmSync(next, { recursive: true, force: true });
+  run(process.execPath, compile, undo);
+  run(process.execPath, [join(root, 'viewer', 'bundle.js'), join(next, 'viewer')], undo);
   writeFileSync(join(next, '.built'), '');
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   renameSync(next, join(root, 'dist'));

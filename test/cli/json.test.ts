@@ -34,7 +34,18 @@ function openObjects(schema: unknown, path = ''): string[] {
 describe('schemas', () => {
   it('there is one for each verb, and for errors, ledgers and machine files', () => {
     expect(SCHEMAS).toEqual(
-      ['check', 'compare', 'error', 'identify', 'ledger', 'machine-file', 'make', 'new', 'stock'].sort(),
+      [
+        'check',
+        'compare',
+        'error',
+        'identify',
+        'ledger',
+        'machine-file',
+        'make',
+        'new',
+        'stock',
+        'view',
+      ].sort(),
     );
   });
 

@@ -16,7 +16,7 @@ describe('without a verb, and with one it does not know', { timeout: SLOW }, () 
   it('lists its verbs', () => {
     const { status, stdout } = tubewright(['--help']);
     expect(status).toBe(0);
-    for (const verb of ['new', 'check', 'make', 'compare', 'identify', 'stock'])
+    for (const verb of ['new', 'check', 'make', 'view', 'compare', 'identify', 'stock'])
       expect(stdout).toContain(`\n  ${verb} `);
   });
 

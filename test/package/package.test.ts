@@ -32,16 +32,21 @@ function namesIn(folder: string, prefix = ''): string[] {
 }
 
 describe('the package', { timeout: SLOW }, () => {
-  it('holds program, library, starters and schemas, works where it is unpacked, and holds nothing else', () => {
+  it('holds program, library, page, starters and schemas, works where it is unpacked, and holds nothing else', () => {
     const home = unpacked();
     const names = namesIn(home);
     for (const starter of STARTERS) expect(names).toContain(`cli/starters/${starter}.yaml`);
     for (const schema of SCHEMAS) expect(names).toContain(`cli/schemas/${schema}.schema.json`);
     expect(names).toEqual(expect.arrayContaining(['package.json', 'README.md', 'LICENSE', 'CHANGELOG.md']));
     const strange = names.filter(
-      (name) => !/^(dist\/(cli|parts)|cli)\/|^[A-Za-z]+(\.md|\.json)?$/.test(name),
+      (name) => !/^(dist\/(cli|parts|viewer)|cli)\/|^[A-Za-z]+(\.md|\.json)?$/.test(name),
     );
     expect(strange).toEqual([]);
+    expect(names.filter((name) => name.startsWith('dist/viewer/')).sort()).toEqual([
+      'dist/viewer/page.html',
+      'dist/viewer/viewer.css',
+      'dist/viewer/viewer.js',
+    ]);
 
     const work = join(home, 'work');
     mkdirSync(work);
@@ -50,6 +55,7 @@ describe('the package', { timeout: SLOW }, () => {
       spawnSync(process.execPath, [join(home, 'cli', 'tubewright.js'), ...args], { encoding: 'utf8' });
     expect(run('new', file)).toMatchObject({ status: 0, stderr: '' });
     expect(run('check', file).stdout).toBe(tubewright(['check', file]).stdout);
+    expect(run('view', file, '--export', join(work, 'page'))).toMatchObject({ status: 0, stderr: '' });
     const made = run('make', file, '--only', 'comb-bar-upper');
     expect(made).toMatchObject({ status: 0, stderr: '' });
     expect(readdirSync(join(work, 'mine')).sort()).toEqual([
