@@ -1,0 +1,2 @@
+export const MISSING: string;
+export function findChromium(): string | undefined;

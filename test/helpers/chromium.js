@@ -1,0 +1,27 @@
+// Where Chromium is. Plain JavaScript, because `npm test` asks first of all: run by itself it says in one line what to
+// install when there is none.
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+
+const PLACES = [
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+];
+
+export const MISSING =
+  'The tests need Chromium: install it (Debian: apt-get install chromium), or name it in TUBEWRIGHT_CHROMIUM.';
+
+/** @returns the program's path, undefined where there is none */
+export function findChromium() {
+  const named = process.env.TUBEWRIGHT_CHROMIUM;
+  return (named ? [named] : PLACES).find(existsSync);
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url) && !findChromium()) {
+  console.error(MISSING);
+  process.exit(1);
+}

@@ -1,0 +1,82 @@
+import script from 'worker:../worker/worker.ts';
+import type { Order, Section, Word } from '../worker/messages.js';
+
+type Work = Omit<Extract<Order, { kind: 'work' }>, 'kind' | 'revision'>;
+type Cut = Pick<Extract<Order, { kind: 'cut' }>, 'angle' | 'placements'>;
+type Answer = Extract<Word, { kind: 'section' | 'files' | 'failed' }>;
+
+/** The page's side of the worker. */
+export class BenchClient {
+  private readonly worker: Worker;
+  private revision = 0;
+  private ticket = 0;
+  private readonly waiting = new Map<number, (answer: Answer) => void>();
+  private cutting = false;
+  private nextCut: Cut | undefined;
+
+  /**
+   * @param hear told every word about the latest work, and every fault
+   * @param onSection told each section that was cut
+   */
+  constructor(
+    private readonly hear: (word: Exclude<Word, Answer>) => void,
+    private readonly onSection: (section: Section) => void,
+  ) {
+    // From a blob, because a page that was opened from a file may not load a worker’s script from another one.
+    const address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
+    this.worker = new Worker(address);
+    URL.revokeObjectURL(address);
+    this.worker.onmessage = ({ data }: MessageEvent<Word>) => this.take(data);
+    this.worker.onerror = (event) => hear({ kind: 'fault', message: event.message || 'the worker stopped' });
+  }
+
+  work(work: Work): void {
+    this.send({ kind: 'work', revision: ++this.revision, ...work });
+  }
+
+  /** Asks for a section; of several asked for while one is cut, only the last is. */
+  cut(angle: number, placements: Cut['placements']): void {
+    this.nextCut = { angle, placements };
+    if (!this.cutting) void this.cutNext();
+  }
+
+  /** @throws Error when the files could not be made */
+  async files(part?: string): Promise<{ readonly name: string; readonly bytes: Uint8Array }> {
+    const answer = await this.ask((ticket) => ({ kind: 'files', ticket, part }));
+    if (answer.kind === 'files') return answer;
+    throw new Error(answer.kind === 'failed' ? answer.message : 'no files came');
+  }
+
+  private async cutNext(): Promise<void> {
+    this.cutting = true;
+    while (this.nextCut !== undefined) {
+      const next = this.nextCut;
+      this.nextCut = undefined;
+      const answer = await this.ask((ticket) => ({ kind: 'cut', ticket, ...next }));
+      if (answer.kind === 'section') this.onSection(answer.section);
+    }
+    this.cutting = false;
+  }
+
+  private ask(order: (ticket: number) => Order): Promise<Answer> {
+    const ticket = ++this.ticket;
+    return new Promise((resolve) => {
+      this.waiting.set(ticket, resolve);
+      this.send(order(ticket));
+    });
+  }
+
+  private send(order: Order): void {
+    this.worker.postMessage(order);
+  }
+
+  private take(word: Word): void {
+    if (word.kind === 'section' || word.kind === 'files' || word.kind === 'failed') {
+      this.waiting.get(word.ticket)?.(word);
+      this.waiting.delete(word.ticket);
+      return;
+    }
+    if ('revision' in word && word.revision !== this.revision) return;
+    this.hear(word);
+  }
+}

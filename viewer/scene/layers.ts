@@ -1,0 +1,31 @@
+import type { PieceView } from '../worker/messages.js';
+
+/** Something that can be shown or hidden by itself. Adding a layer means adding it here. */
+export interface Layer {
+  readonly id: string;
+  readonly title: string;
+  /** The pieces in it; none for what is drawn over the machine. */
+  holds(piece: PieceView): boolean;
+}
+
+const none = () => false;
+
+export const LAYERS: readonly Layer[] = [
+  { id: 'printed', title: 'printed parts', holds: ({ printed }) => printed },
+  { id: 'terminal', title: 'terminal', holds: ({ id }) => id === 'terminal' },
+  { id: 'tube', title: 'tube', holds: ({ id }) => id === 'tube' },
+  { id: 'belt', title: 'belt', holds: ({ id }) => id === 'belt' },
+  {
+    id: 'rollers',
+    title: 'rollers',
+    holds: ({ id, printed }) => !printed && /^(roller-shell|axle|bearing)/.test(id),
+  },
+  { id: 'plate', title: 'plate', holds: ({ id }) => id === 'plate' },
+  { id: 'ways', title: 'ways of a spark', holds: none },
+  { id: 'fits', title: 'fits in the cut', holds: none },
+];
+
+/** The layer a piece is in. */
+export function layerOf(piece: PieceView): string {
+  return LAYERS.find((layer) => layer.holds(piece))?.id ?? 'printed';
+}

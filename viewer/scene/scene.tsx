@@ -1,0 +1,31 @@
+import { effect } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Store } from '../page/store.js';
+import { SceneView } from './scene-view.js';
+
+/** The canvas. It can have the focus: arrows turn the view, plus and minus come nearer and go farther. */
+export function Scene({ store, onView }: { store: Store; onView: (view: SceneView | undefined) => void }) {
+  const host = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    let view: SceneView | undefined;
+    try {
+      view = new SceneView(host.current!, store);
+    } catch {
+      store.loseScene('This browser shows no three-dimensional picture (WebGL is off or missing).');
+      return undefined;
+    }
+    onView(view);
+    // For tests and benchmarks; nothing on the page depends on it.
+    Object.assign(host.current!, { scene: view });
+    const end = effect(() => {
+      // A card that was lost is not waited for: the section drawing takes over.
+      if (store.noScene.value !== undefined) view?.stop();
+    });
+    return () => {
+      end();
+      onView(undefined);
+      view?.dispose();
+    };
+  }, [store]);
+  return <div class="canvas" ref={host} />;
+}

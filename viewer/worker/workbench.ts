@@ -1,0 +1,205 @@
+import { zipSync } from 'fflate';
+import {
+  assembly,
+  checkMachine,
+  columnPotential,
+  compareOrders,
+  describeChange,
+  fitPlaces,
+  fitPointsInCut,
+  type Machine,
+  type MadePart,
+  type Mesh,
+  madePart,
+  massOf,
+  ordersFor,
+  type PartOrder,
+  type Piece,
+  type Placement,
+  parseLedger,
+  readMachineFile,
+  resolveMachine,
+  sliceMesh,
+  stlFile,
+  surfacesOf,
+  type Workshop,
+} from '../../parts/index.js';
+import type { DressedMesh, MachineView, Order, PartView, Section, Word } from './messages.js';
+
+type Work = Extract<Order, { kind: 'work' }>;
+
+/** ZIP knows no time before 1980; the same parts always give the same bytes. */
+const NO_TIME = new Date(1980, 0, 1);
+
+/** A machine on the bench: judged, and its pieces known by what they are made from. */
+interface OnBench {
+  readonly machine: Machine;
+  readonly orders: readonly PartOrder[];
+  readonly pieces: readonly Piece[];
+}
+
+/**
+ * The worker's work, apart from the worker: judges the text of a machine file, builds what is not built yet, cuts it and
+ * writes its files. Meshes are kept for the machine on the bench only.
+ */
+export class Workbench {
+  private bench: OnBench | undefined;
+  private readonly meshes = new Map<string, Mesh>();
+  private readonly shown = new Set<string>();
+
+  constructor(private readonly workshop: () => Promise<Workshop>) {}
+
+  /**
+   * Judges and builds. Between pieces it asks whether a later order makes this one idle.
+   * @param breathe resolves once waiting messages have been heard
+   */
+  async work(
+    order: Work,
+    say: (word: Word) => void,
+    breathe: () => Promise<void>,
+    isStale: () => boolean,
+  ): Promise<void> {
+    const { revision } = order;
+    const read = readMachineFile(order.text, order.file);
+    if (!read.ok) {
+      say({ kind: 'refused', revision, problems: read.problems });
+      return;
+    }
+    const machine = resolveMachine(read.values, read.assumed);
+    const bench = { machine, orders: ordersFor(machine), pieces: assembly(machine) };
+    say({ kind: 'judged', revision, machine: viewOf(bench, order) });
+
+    const began = performance.now();
+    const keys = new Set(bench.pieces.map(({ key }) => key));
+    const missing = [...new Map(bench.pieces.map((piece) => [piece.key, piece])).values()].filter(
+      ({ key }) => !this.meshes.has(key),
+    );
+    const { kernel } = await this.workshop();
+    for (const [i, piece] of missing.entries()) {
+      say({ kind: 'progress', revision, what: piece.of, number: i + 1, of: missing.length });
+      await breathe();
+      if (isStale()) return;
+      this.meshes.set(
+        piece.key,
+        kernel.scope(() => kernel.mesh(piece.build(kernel))),
+      );
+    }
+    await breathe();
+    if (isStale()) return;
+
+    this.bench = bench;
+    for (const key of this.meshes.keys()) if (!keys.has(key)) this.meshes.delete(key);
+    for (const key of this.shown) if (!keys.has(key)) this.shown.delete(key);
+    const fresh = [...keys].filter((key) => !this.shown.has(key));
+    const meshes = new Map(fresh.map((key) => [key, dressed(this.meshes.get(key)!)]));
+    for (const key of fresh) this.shown.add(key);
+    say({ kind: 'built', revision, meshes, milliseconds: performance.now() - began });
+  }
+
+  /** @throws RangeError when nothing was built yet */
+  section(angle: number, placements: ReadonlyMap<string, Placement> = new Map()): Section {
+    const { machine, pieces } = this.onBench();
+    return {
+      angle,
+      faces: pieces.map(({ id, key, placement }) => ({
+        piece: id,
+        loops: sliceMesh(this.meshes.get(key)!, placements.get(id) ?? placement, angle),
+      })),
+      fits: fitPlaces(machine).map((place) => ({ id: place.fit.id, points: fitPointsInCut(place, angle) })),
+    };
+  }
+
+  /**
+   * The same bytes as the command line writes.
+   * @throws RangeError for an unknown part, or when nothing was built yet
+   */
+  async files(part: string | undefined): Promise<{ readonly name: string; readonly bytes: Uint8Array }> {
+    const { machine, orders } = this.onBench();
+    const { stlOf } = await this.workshop();
+    if (part !== undefined) {
+      const order = orders.find((each) => each.part.id === part);
+      if (!order) throw new RangeError(`no part ${part}`);
+      return { name: stlFile(part), bytes: stlOf(order) };
+    }
+    const files = orders.map((order): [string, Uint8Array] => [stlFile(order.part.id), stlOf(order)]);
+    const bytes = zipSync(Object.fromEntries(files), { mtime: NO_TIME });
+    return { name: `${machine.name}.zip`, bytes };
+  }
+
+  private onBench(): OnBench {
+    if (!this.bench) throw new RangeError('no machine is built yet');
+    return this.bench;
+  }
+}
+
+function dressed(mesh: Mesh): DressedMesh {
+  const { of, normals, edges } = surfacesOf(mesh);
+  return { mesh, surfaces: { of, normals, edges } };
+}
+
+function viewOf({ machine, orders, pieces }: OnBench, order: Work): MachineView {
+  const { findings, prediction } = checkMachine(machine);
+  const before = madeBefore(order);
+  const changes = compareOrders(before?.made ?? orders.map(madePart), orders);
+  const { plate, terminal } = machine;
+  return {
+    name: machine.name,
+    units: machine.values.units,
+    pieces: pieces.map(({ build: _, ...piece }) => piece),
+    parts: orders.map((each): PartView => partView(each, machine, changes)),
+    gone: changes.filter(({ verdict }) => verdict === 'no longer needed').map(({ id }) => id),
+    against: before?.against ?? 'opened',
+    findings,
+    prediction,
+    fits: fitPlaces(machine),
+    potential: columnPotential(machine, prediction.discharge * 1000),
+    assumed: machine.assumed,
+    extent: {
+      bottom: -plate.thickness - plate.feet,
+      top: terminal.topZ,
+      radius: Math.max(plate.diameter, terminal.diameter.max) / 2,
+    },
+  };
+}
+
+function partView(order: PartOrder, machine: Machine, changes: readonly { id: string }[]): PartView {
+  const { part, code, stated } = order;
+  const change = changes.find(({ id }) => id === part.id) as PartView['change'];
+  const [x, y, z] = stated.bounds.max.map((max, axis) => max - stated.bounds.min[axis]!) as [
+    number,
+    number,
+    number,
+  ];
+  return {
+    id: part.id,
+    code,
+    copies: part.copies,
+    purpose: part.purpose,
+    assembly: part.assembly,
+    size: [x, y, z],
+    mass: massOf(order, machine),
+    change,
+    changes: change.changes.map(describeChange),
+  };
+}
+
+/** What the parts were made from before: by the ledger, else by the file as it was opened. */
+function madeBefore({
+  ledger,
+  opened,
+  file,
+}: Work): { readonly made: readonly MadePart[]; readonly against: MachineView['against'] } | undefined {
+  if (ledger !== null) {
+    try {
+      return { made: parseLedger(ledger).parts, against: 'ledger' };
+    } catch {
+      // A ledger that is being written reads as broken for a moment; the file says enough meanwhile.
+    }
+  }
+  const read = readMachineFile(opened, file);
+  if (!read.ok) return undefined;
+  return {
+    made: ordersFor(resolveMachine(read.values, read.assumed)).map(madePart),
+    against: 'opened',
+  };
+}
