@@ -5,10 +5,18 @@ export { checkMachine } from './checks/index.js';
 export { type ColumnPotential, columnPotential } from './field/column-potential.js';
 export type { Prediction, Quantity } from './field/predict.js';
 export { MACHINE_FILE } from './machine/declarations.js';
-export { type Declaration, type Group, type Leaf, leavesOf } from './machine/declare.js';
+export {
+  bareUnitOf,
+  type Declaration,
+  type Group,
+  type Leaf,
+  leavesOf,
+  type QuantityLeaf,
+} from './machine/declare.js';
 export { changedValues, type ValueChange } from './machine/difference.js';
 export { type WrittenValue, withValue, withWritten, writtenValues } from './machine/edit.js';
 export type { Fit } from './machine/fits.js';
+export { type KeyNote, keyNotes } from './machine/key-notes.js';
 export type { Machine } from './machine/machine.js';
 export { formatProblem, type Problem } from './machine/problem.js';
 export {
@@ -19,6 +27,14 @@ export {
 export { resolveMachine } from './machine/resolve.js';
 export { machineFileSchema } from './machine/schema.js';
 export { commentedTemplate, inBlocks, keysTable } from './machine/template.js';
+export {
+  convert,
+  DECIMAL_TEXT,
+  LENGTH_UNITS,
+  type LengthUnit,
+  parseQuantity,
+  short,
+} from './machine/units.js';
 export { assembly, type Piece } from './printed/assembly.js';
 export { ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
 export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';

@@ -1,8 +1,9 @@
 // Bundles the page into a folder: page.html, viewer.js (a classic script with worker and WASM inside, so that it opens
 // from a file as well as from a server) and viewer.css. Plain JavaScript, because it runs while the program is built.
-import { copyFileSync, mkdirSync } from 'node:fs';
+import { copyFileSync, mkdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
 import { build } from 'esbuild';
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -56,6 +57,9 @@ export async function bundleViewer(folder) {
     plugins: [workerText],
   });
   copyFileSync(join(here, 'page.html'), join(folder, 'page.html'));
+  const script = readFileSync(join(folder, 'viewer.js'));
+  const kilobytes = (bytes) => `${Math.round(bytes / 1000)} kB`;
+  console.error(`viewer.js ${kilobytes(script.length)}, ${kilobytes(gzipSync(script).length)} compressed`);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await bundleViewer(process.argv[2]);

@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import type { Machine } from '../../parts/machine/machine.js';
 import { readMachineFile } from '../../parts/machine/read.js';
 import { resolveMachine } from '../../parts/machine/resolve.js';
 import { ordersFor, type PartOrder } from '../../parts/printed/catalog.js';
@@ -10,6 +11,7 @@ import type { Kernel } from '../../parts/solid/kernel.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 import { bareKernel } from './bare-kernel.js';
 import { jscadKernel } from './jscad-kernel.js';
+import { timePage } from './viewer.js';
 
 // Ratios, each measured side by side in one run: the machine's own speed falls out.
 
@@ -22,11 +24,13 @@ function packageRoot(from: string): string {
   return existsSync(join(from, 'package.json')) ? from : packageRoot(dirname(from));
 }
 
-function demoOrders(): PartOrder[] {
-  const read = readMachineFile(readFileSync(STARTER, 'utf8'), STARTER);
+function machineOf(text: string): Machine {
+  const read = readMachineFile(text, STARTER);
   if (!read.ok) throw new Error('the demo machine does not read');
-  return ordersFor(resolveMachine(read.values, read.assumed));
+  return resolveMachine(read.values, read.assumed);
 }
+
+const demoOrders = (): PartOrder[] => ordersFor(machineOf(readFileSync(STARTER, 'utf8')));
 
 function timed(work: () => void): number {
   const start = performance.now();
@@ -111,6 +115,52 @@ function processes(): void {
   );
 }
 
+/** The page against building the same parts plainly: all of them for the first picture, the changed ones for an edit. */
+async function page(): Promise<void> {
+  const text = readFileSync(STARTER, 'utf8');
+  const fatter = [0.1, 0.2, 0.3].map((by) =>
+    text.replace(/79\.6, 80\.3, 79\.8, 80\.2/, (list) =>
+      list
+        .split(', ')
+        .map((value) => (Number(value) + by).toFixed(1))
+        .join(', '),
+    ),
+  );
+  const kernel = await loadKernel();
+  const all = ordersFor(machineOf(text));
+  const changed = ordersFor(machineOf(fatter[0]!)).filter(
+    ({ code }) => !all.some((each) => each.code === code),
+  );
+  buildAll(all, kernel);
+  const [whole, part] = [all, changed].map((orders) =>
+    median(Array.from({ length: ROUNDS }, () => buildAll(orders, kernel))),
+  ) as [number, number];
+  const write = (folder: string) => {
+    const args = ['cli/tubewright.js', 'view', STARTER, '--export', folder];
+    const { status } = spawnSync(process.execPath, args, {
+      cwd: root,
+      stdio: ['ignore', 'ignore', 'inherit'],
+    });
+    if (status !== 0) throw new Error('the page could not be written');
+  };
+  const times = await timePage(write, fatter, 3);
+  const first = median(times.map((each) => each.first));
+  const edit = median(times.map((each) => each.edit));
+  report(
+    'page: first picture over building all parts',
+    first / whole,
+    'none',
+    `${first.toFixed(0)} ms over ${whole.toFixed(0)} ms`,
+  );
+  report(
+    'page: an edit’s new picture over building what changed',
+    edit / part,
+    '<= 2',
+    `${edit.toFixed(0)} ms over ${part.toFixed(0)} ms (${changed.map(({ part: { id } }) => id).join(', ')})`,
+  );
+}
+
 console.log(`${'ratio (medians)'.padEnd(58)} measured`);
 processes();
 await building();
+await page();

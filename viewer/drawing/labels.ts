@@ -9,6 +9,8 @@ const NUMBER = { height: 22, width: 20 };
 /** Pixels between the machine and its labels. */
 const AWAY = 34;
 const EDGE = 8;
+/** Pixels that a leader is long at least. */
+const LEADER = 16;
 /** Pixels left free above for the title and below for the scale bar. */
 const HEAD = 54;
 const FOOT = 44;
@@ -53,15 +55,31 @@ export function placeLabels(
   rail: number,
   numbers: boolean,
 ): FitLabel[] {
+  const isSeen = (x: number, y: number) =>
+    x > view.x + rail * perPixel && x < view.x + view.width && y > view.y && y < view.y + view.height;
+  const endOf = (side: -1 | 1, width: number) => {
+    const beside = machine.extent.radius + AWAY * perPixel;
+    return side > 0
+      ? Math.min(beside, view.x + view.width - EDGE * perPixel - width)
+      : Math.max(-beside, view.x + (rail + EDGE) * perPixel + width);
+  };
   const seen = numberedFits(machine, section).flatMap(({ fit, number }, i) => {
     const points = section.fits
       .find(({ id }) => id === fit.id)!
       .points.map(([along, z]) => [along, -z] as const)
-      .filter(([x, y]) => x > view.x && x < view.x + view.width && y > view.y && y < view.y + view.height);
+      .filter(([x, y]) => isSeen(x, y));
     if (points.length === 0) return [];
+    const clearance = fitInWords(fit);
+    const letters = Math.max(fit.title.length, clearance.length);
+    const width = (numbers ? NUMBER.width : letters * WORDS.perLetter + WORDS.padding) * perPixel;
     const wanted = i % 2 === 0 ? 1 : -1;
-    const point = points.reduce((best, each) => (each[0] * wanted > best[0] * wanted ? each : best));
-    return [{ fit, number, point, side: wanted as -1 | 1 }];
+    const sides = ([wanted, -wanted] as (-1 | 1)[]).map((side) => {
+      const point = points.reduce((best, each) => (each[0] * side > best[0] * side ? each : best));
+      return { side, point, x: endOf(side, width) };
+    });
+    // From near there may be room for a label on one side only.
+    const free = sides.find(({ side, point, x }) => (x - point[0]) * side > LEADER * perPixel) ?? sides[0]!;
+    return [{ id: fit.id, number, title: fit.title, clearance, width, ...free }];
   });
   const height = (numbers ? NUMBER : WORDS).height * perPixel;
   const within = {
@@ -75,28 +93,6 @@ export function placeLabels(
       height,
       within,
     );
-    return own.map(({ fit, number, point }, i): FitLabel => {
-      const clearance = fitInWords(fit);
-      const letters = Math.max(fit.title.length, clearance.length);
-      const pixels = numbers ? NUMBER.width : letters * WORDS.perLetter + WORDS.padding;
-      const width = pixels * perPixel;
-      const beside = machine.extent.radius + AWAY * perPixel;
-      const x =
-        side > 0
-          ? Math.min(beside, view.x + view.width - EDGE * perPixel - width)
-          : Math.max(-beside, view.x + (rail + EDGE) * perPixel + width);
-      return {
-        id: fit.id,
-        number,
-        title: fit.title,
-        clearance,
-        side,
-        point,
-        x,
-        y: places[i]!,
-        width,
-        height,
-      };
-    });
+    return own.map((label, i): FitLabel => ({ ...label, y: places[i]!, height }));
   });
 }

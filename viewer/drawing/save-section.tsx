@@ -27,7 +27,8 @@ export function sectionFile(
     height: top - bottom + 2 * ABOVE,
   };
   const labels = apart ? [] : placeLabels(machine, section, view, PER_PIXEL, 0, false);
-  const palette = PALETTES.light;
+  // Paper is white where it is printed.
+  const palette = { ...PALETTES.light, paper: 0xffffff };
   const host = document.createElement('div');
   render(
     <svg

@@ -27,11 +27,9 @@ export function SectionDrawing({ store }: { store: Store }) {
   const size = useSize(host);
   const machine = store.shown.value;
   const section = store.section.value;
-  const why = store.noScene.value;
   const rail = host.current?.closest('.picture')?.querySelector('.rail')?.clientWidth ?? 0;
   return (
     <div class="drawing">
-      {why !== undefined && <p class="no-scene">{why} This is a section of the machine instead.</p>}
       <div class="drawing-field" ref={host}>
         {machine && section && size.height > 0 && (
           <Field store={store} machine={machine} section={section} size={size} rail={rail} />
@@ -168,7 +166,7 @@ function Field({
           />
         </svg>
       </div>
-      <div class="drawing-tools">
+      <div class="drawing-tools" style={{ left: narrow ? undefined : `${rail + 12}px` }}>
         <button type="button" onClick={() => setOwn(zoomed(view, NEARER, middle, home))}>
           nearer
         </button>
@@ -211,9 +209,10 @@ function around(
 
 /** The fits in words, numbered as in the drawing: for narrow pages, and for whoever does not see it. */
 function FitList({ machine, section }: { machine: MachineView; section: Section }) {
+  // Only where it is seen it scrolls, and only then keys have to get there.
+  const narrow = useMedia(NARROW);
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls where it is narrow
-    <ol class="fit-list" aria-label="Fits in this section" tabIndex={0}>
+    <ol class="fit-list" aria-label="Fits in this section" tabIndex={narrow ? 0 : undefined}>
       {numberedFits(machine, section).map(({ fit, number }) => (
         <li key={fit.id} value={number}>
           {fit.title}: {fitInWords(fit)}

@@ -254,13 +254,16 @@ function Label({
 function Caption({ machine, section, view, perPixel, numbers }: SheetContent) {
   const x = view.x + view.width - 14 * perPixel;
   const y = view.y + 24 * perPixel;
-  const angle = `section through the axis, ${section.angle}° from where the belt rises`;
+  const lines = numbers
+    ? [`section, ${section.angle}°`]
+    : [machine.name, 'section through the axis', `${section.angle}° from where the belt rises`];
   return (
-    <text x={x} y={y} font-size={15 * perPixel} text-anchor="end" pointer-events="none">
-      {numbers ? '' : machine.name}
-      <tspan x={x} dy={(numbers ? -8 : 16) * perPixel} font-size={11 * perPixel}>
-        {numbers ? `section, ${section.angle}°` : angle}
-      </tspan>
+    <text x={x} y={y} font-size={11 * perPixel} text-anchor="end" pointer-events="none">
+      {lines.map((line, i) => (
+        <tspan key={line} x={x} dy={(i === 0 ? 0 : 15) * perPixel} font-size={(i === 0 ? 14 : 11) * perPixel}>
+          {line}
+        </tspan>
+      ))}
     </text>
   );
 }

@@ -3,6 +3,7 @@ import { SectionDrawing } from '../drawing/section-drawing.js';
 import { HeightRail } from '../rail/rail.js';
 import { Scene } from '../scene/scene.js';
 import type { SceneView } from '../scene/scene-view.js';
+import { ChosenStrip } from './chosen-strip.js';
 import { Dock } from './dock.js';
 import { shapeVariables } from './severity.js';
 import { Sheet } from './sheet.js';
@@ -15,13 +16,17 @@ export function App({ store }: { store: Store }) {
   const [view, setView] = useState<SceneView | undefined>(undefined);
   const drawn = store.drawing.value === 'section' || store.noScene.value !== undefined;
   return (
-    <main class={store.measuring.value ? 'measuring' : undefined} style={SHAPES}>
+    <main style={SHAPES}>
       <section class={`stage${store.measuring.value ? ' measuring' : ''}`} aria-label="Machine">
+        {store.noScene.value !== undefined && (
+          <p class="no-scene">{store.noScene.value} This is a section of the machine instead.</p>
+        )}
         <div class={`picture${drawn ? ' drawn' : ''}`}>
           <HeightRail store={store} />
           <Scene store={store} onView={setView} />
           {drawn && <SectionDrawing store={store} />}
           <NoMachine store={store} />
+          <ChosenStrip store={store} />
           <Status store={store} />
         </div>
         <Dock store={store} view={view} />

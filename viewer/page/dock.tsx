@@ -9,17 +9,19 @@ const SHARE_STEP = 0.005;
 
 /** Under the picture: what takes the machine apart, what cuts it, what is shown, and what is measured. */
 export function Dock({ store, view }: { store: Store; view: SceneView | undefined }) {
+  // The drawing has its own ways of showing all and of being saved.
+  const flat = !view || store.drawing.value === 'section';
   return (
     <div class="dock">
       <TakeApartSlider store={store} />
       <CutSlider store={store} />
       <div class="dock-row">
         <Layers store={store} />
-        {view && <Measure store={store} view={view} />}
-        <button type="button" onClick={() => view?.showAll()} disabled={!view}>
+        {view && <Measure store={store} view={view} disabled={flat} />}
+        <button type="button" onClick={() => view?.showAll()} disabled={flat}>
           show all
         </button>
-        <button type="button" onClick={() => savePicture(store, view)} disabled={!view}>
+        <button type="button" onClick={() => savePicture(store, view)} disabled={flat}>
           picture
         </button>
       </div>
@@ -143,7 +145,7 @@ function Layers({ store }: { store: Store }) {
   );
 }
 
-function Measure({ store, view }: { store: Store; view: SceneView }) {
+function Measure({ store, view, disabled }: { store: Store; view: SceneView; disabled: boolean }) {
   const gap = view.gap.value;
   const count = view.picks.value.length;
   return (
@@ -151,6 +153,7 @@ function Measure({ store, view }: { store: Store; view: SceneView }) {
       <button
         type="button"
         id="measure"
+        disabled={disabled}
         aria-pressed={store.measuring.value}
         onClick={() => {
           store.measuring.value = !store.measuring.value;
@@ -158,7 +161,7 @@ function Measure({ store, view }: { store: Store; view: SceneView }) {
       >
         distance
       </button>
-      {store.measuring.value && (
+      {store.measuring.value && !disabled && (
         <output class="measured" for="measure">
           {gap
             ? `${gap.distance.toFixed(2)} mm apart at the nearest, as they stand now`

@@ -30,6 +30,7 @@ export function Sheet({ store }: { store: Store }) {
   return (
     <section class="side" aria-label="Notebook">
       <div class="sheet">
+        {/* Above the name: what concerns the file as a whole. */}
         <header>
           <h1>{machine?.name ?? store.file}</h1>
         </header>
@@ -53,7 +54,8 @@ export function Sheet({ store }: { store: Store }) {
 }
 
 function findingsState({ machine }: Store): string {
-  const findings = machine.value?.findings ?? [];
+  if (!machine.value) return 'none yet';
+  const { findings } = machine.value;
   const count = (severity: string) => findings.filter((finding) => finding.severity === severity).length;
   const grave = ['danger', 'caution'].flatMap((severity) =>
     count(severity) > 0 ? [`${count(severity)} ${severity}`] : [],

@@ -16,16 +16,7 @@ import { boundsAt, TakeApart } from '../session/take-apart.js';
 import { stated, Typing } from '../session/typing.js';
 import type { DressedMesh, MachineView, PieceView, Section, Word } from '../worker/messages.js';
 import { BenchClient } from './bench-client.js';
-
-/** Work quicker than this (ms) needs no word about it. */
-const QUICK = 330;
-
-/** What is being built, once it has taken a while. */
-export interface Progress {
-  readonly what: string;
-  readonly number: number;
-  readonly of: number;
-}
+import { BuildProgress } from './progress.js';
 
 /**
  * Everything the page knows and what it can do: one place, read by scene and panels alike. The text of the machine file is
@@ -37,8 +28,7 @@ export class Store {
   readonly opened: string;
   private readonly history: History;
   private readonly bench: BenchClient;
-  private progressTimer: ReturnType<typeof setTimeout> | undefined;
-  private newest: Progress | undefined;
+  private readonly build = new BuildProgress();
 
   /** The working text, and whether there is something to undo or redo. */
   readonly text = signal('');
@@ -58,7 +48,7 @@ export class Store {
   readonly lastBuild = signal<
     { readonly keys: readonly string[]; readonly milliseconds: number } | undefined
   >(undefined);
-  readonly progress = signal<Progress | undefined>(undefined);
+  readonly progress = this.build.told;
   readonly busy = signal(false);
   /** A fault of the program, to be told as such. */
   readonly fault = signal<string | undefined>(undefined);
@@ -134,14 +124,15 @@ export class Store {
     this.ledger.value = start.ledger;
     this.disk.value = { text: start.text, sha256: start.sha256, base: start.text, gone: undefined };
     this.history = new History(start.text);
-    if (carried !== undefined) this.history.change(carried);
+    this.text.value = start.text;
     this.bench = new BenchClient(
       (word) => this.hear(word),
       (section) => {
         if (this.cut.value.on || this.drawing.value === 'section') this.section.value = section;
       },
     );
-    this.afterEdit();
+    if (carried !== undefined && carried !== start.text) this.edit(carried);
+    else this.order();
   }
 
   /**
@@ -339,11 +330,7 @@ export class Store {
         this.machine.value = word.machine;
         break;
       case 'progress':
-        this.newest = { what: word.what, number: word.number, of: word.of };
-        if (this.progress.value) this.progress.value = this.newest;
-        this.progressTimer ??= setTimeout(() => {
-          this.progress.value = this.newest;
-        }, QUICK);
+        this.build.step(word);
         break;
       case 'built':
         this.built(word.meshes, word.milliseconds);
@@ -369,9 +356,7 @@ export class Store {
   }
 
   private endProgress(): void {
-    clearTimeout(this.progressTimer);
-    this.progressTimer = undefined;
-    this.progress.value = undefined;
+    this.build.end();
     this.busy.value = false;
   }
 

@@ -14,11 +14,8 @@ export function Findings({ store }: { store: Store }) {
   const attempt = useOutcome(store, root);
   const chosenIsOk = store.chosenFinding.value?.severity === 'ok';
   useEffect(() => {
-    if (chosenIsOk) setOkOpen(true);
-  }, [chosenIsOk, chosen]);
-  useEffect(() => {
     if (chosen !== undefined) bringIntoView(root.current!, chosen);
-  }, [chosen, okOpen]);
+  }, [chosen, chosenIsOk]);
   if (!machine) return <p class="nothing">No machine is read yet, so nothing is judged.</p>;
 
   const groups = SEVERITIES.map((severity) => ({
@@ -45,8 +42,12 @@ export function Findings({ store }: { store: Store }) {
         severity === 'ok' ? (
           <details
             key={severity}
-            open={okOpen}
-            onToggle={({ currentTarget }) => setOkOpen(currentTarget.open)}
+            open={okOpen || chosenIsOk}
+            onToggle={({ currentTarget }) => {
+              setOkOpen(currentTarget.open);
+              // Folded away, the chosen one is let go of.
+              if (!currentTarget.open && chosenIsOk) store.chooseFinding(undefined);
+            }}
           >
             <summary>
               <h3 class="severity" tabIndex={-1}>

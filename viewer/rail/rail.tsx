@@ -7,8 +7,8 @@ import { itemBeside, type PinItem, pinItems, type RailItem, type SpanItem, spanI
 import { type Frame, frameOf, type ScaleUnit, scaleUnitOf } from './layout.js';
 import { TRACKS } from './tracks.js';
 
-/** Width of the page (px) below which the rail makes itself small. */
-export const NARROW = '(max-width: 899px)';
+/** Width of the page (px) below which the rail makes itself small: what it leaves of the picture would be too little. */
+export const NARROW = '(max-width: 1239px)';
 
 /** What every track draws from. */
 export interface Rail {
@@ -116,6 +116,11 @@ function Tracks({ store, machine, height }: { store: Store; machine: MachineView
         return;
     }
     event.preventDefault();
+    // What was let go of may be gone from the rail, and with it the focus.
+    requestAnimationFrame(() => {
+      if (document.activeElement !== document.body) return;
+      root.current?.querySelector<SVGElement>('[tabindex="0"]')?.focus();
+    });
   };
 
   return (

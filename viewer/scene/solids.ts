@@ -6,6 +6,7 @@ import {
   LineSegments,
   Matrix4,
   Mesh,
+  MeshBasicMaterial,
   MeshStandardMaterial,
   type Plane,
 } from 'three';
@@ -22,6 +23,9 @@ const EDGES = 0.55;
 /** Pieces that are seen through, from the inside out. */
 const ORDER: Readonly<Record<string, number>> = { tube: 1, terminal: 2 };
 
+/** Lines on an edge are not to sink into the faces beside it. */
+const BEHIND_EDGES = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
+
 /** What a mesh is on the graphics card; shared by all copies of a part. */
 interface Geometry {
   readonly dressed: DressedMesh;
@@ -36,6 +40,8 @@ export interface DrawnPiece {
   readonly geometry: Geometry;
   readonly faces: Mesh<BufferGeometry, MeshStandardMaterial>;
   readonly edges: LineSegments<BufferGeometry, LineBasicMaterial>;
+  /** Writes the depth of what is seen through before its colour comes: of its surfaces only the nearest is painted. */
+  readonly veil: Mesh<BufferGeometry, MeshBasicMaterial>;
   placement: Placement;
 }
 
@@ -87,13 +93,14 @@ export class Solids {
     clear: ReadonlySet<string> | undefined,
     hover: string | undefined,
   ): void {
-    for (const { piece, faces, edges } of this.drawn.values()) {
+    for (const { piece, faces, edges, veil } of this.drawn.values()) {
       const shown = !hidden.has(layerOf(piece));
       faces.visible = edges.visible = shown;
       const faded = clear !== undefined && !clear.has(piece.id);
       const look = lookOf(piece);
       const opacity = faded ? Math.min(FADED, look.opacity) : look.opacity;
       this.paint(faces.material, opacity);
+      veil.visible = shown && opacity < 1;
       edges.material.opacity = faded ? EDGES * 0.35 : EDGES;
       faces.material.emissive.set(piece.id === hover ? this.palette.accent : 0x000000);
       faces.material.emissiveIntensity = piece.id === hover ? 0.32 : 0;
@@ -104,9 +111,8 @@ export class Solids {
 
   clip(plane: Plane | undefined): void {
     this.clipping = plane ? [plane] : null;
-    for (const { faces, edges } of this.drawn.values()) {
-      faces.material.clippingPlanes = this.clipping;
-      edges.material.clippingPlanes = this.clipping;
+    for (const { faces, edges, veil } of this.drawn.values()) {
+      for (const { material } of [faces, edges, veil]) material.clippingPlanes = this.clipping;
     }
   }
 
@@ -135,14 +141,11 @@ export class Solids {
       roughness,
       clippingPlanes: this.clipping,
       clipShadows: true,
-      // Lines on an edge are not to sink into the faces beside it.
-      polygonOffset: true,
-      polygonOffsetFactor: 1,
-      polygonOffsetUnits: 1,
+      ...BEHIND_EDGES,
     });
     const faces = new Mesh(geometry.faces, material);
     faces.receiveShadow = true;
-    // Of what is seen through, only the surface nearest to the eye is drawn, the outermost piece last.
+    // Of what is seen through, the outermost piece comes last.
     faces.renderOrder = ORDER[piece.id] ?? 0;
     const edges = new LineSegments(
       geometry.edges,
@@ -153,16 +156,27 @@ export class Solids {
         clippingPlanes: this.clipping,
       }),
     );
-    faces.matrixAutoUpdate = edges.matrixAutoUpdate = false;
-    this.group.add(faces, edges);
-    return { piece, geometry, faces, edges, placement: piece.placement };
+    const veil = new Mesh(
+      geometry.faces,
+      new MeshBasicMaterial({
+        colorWrite: false,
+        transparent: true,
+        clippingPlanes: this.clipping,
+        ...BEHIND_EDGES,
+      }),
+    );
+    veil.renderOrder = faces.renderOrder - 0.5;
+    for (const object of [faces, edges, veil]) object.matrixAutoUpdate = false;
+    this.group.add(faces, edges, veil);
+    return { piece, geometry, faces, edges, veil, placement: piece.placement };
   }
 
   private remove(id: string): void {
-    const { faces, edges } = this.drawn.get(id)!;
-    this.group.remove(faces, edges);
-    faces.material.dispose();
-    edges.material.dispose();
+    const { faces, edges, veil } = this.drawn.get(id)!;
+    for (const object of [faces, edges, veil]) {
+      this.group.remove(object);
+      object.material.dispose();
+    }
     this.drawn.delete(id);
   }
 
@@ -170,7 +184,7 @@ export class Solids {
     drawn.placement = placement;
     const [a, b, c, d, e, f, g, h, i, j, k, l] = placementMatrix(placement);
     const matrix = new Matrix4().set(a, b, c, d, e, f, g, h, i, j, k, l, 0, 0, 0, 1);
-    for (const object of [drawn.faces, drawn.edges]) {
+    for (const object of [drawn.faces, drawn.edges, drawn.veil]) {
       object.matrix.copy(matrix);
       object.matrixWorldNeedsUpdate = true;
     }

@@ -1,5 +1,4 @@
-// Where Chromium is. Plain JavaScript, because `npm test` asks first of all: run by itself it says in one line what to
-// install when there is none.
+// Where Chromium is. `npm test` runs this by itself first of all: it says in one line what to install when there is none.
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
@@ -15,10 +14,10 @@ const PLACES = [
 export const MISSING =
   'The tests need Chromium: install it (Debian: apt-get install chromium), or name it in TUBEWRIGHT_CHROMIUM.';
 
-/** @returns the program's path, undefined where there is none */
-export function findChromium() {
+/** The program's path; undefined where there is none. */
+export function findChromium(): string | undefined {
   const named = process.env.TUBEWRIGHT_CHROMIUM;
-  return (named ? [named] : PLACES).find(existsSync);
+  return (named ? [named] : PLACES).find((path) => existsSync(path));
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url) && !findChromium()) {

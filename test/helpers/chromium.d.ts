@@ -1,2 +1,0 @@
-export const MISSING: string;
-export function findChromium(): string | undefined;
