@@ -71,26 +71,37 @@ export function surfacesOf(mesh: Mesh, crease: number = CREASE): Surfaces {
 
 const UNASSIGNED = 0xffffffff;
 
-/** Unit normal of each triangle, and its least height in mm. */
-function facetsOf({ positions, triangles }: Mesh): { directions: Float64Array; heights: Float64Array } {
+/** Unit normal of each triangle, and its least height in mm. Written out in numbers: it runs over every triangle of a picture. */
+function facetsOf({ positions: p, triangles }: Mesh): { directions: Float64Array; heights: Float64Array } {
   const count = triangles.length / 3;
   const directions = new Float64Array(3 * count);
   const heights = new Float64Array(count);
   for (let t = 0; t < count; t++) {
-    const [a, b, c] = [0, 1, 2].map((corner) => 3 * triangles[3 * t + corner]!) as [number, number, number];
-    const edge = (from: number, to: number, axis: number) => positions[to + axis]! - positions[from + axis]!;
-    const [ux, uy, uz] = [edge(a, b, 0), edge(a, b, 1), edge(a, b, 2)];
-    const [vx, vy, vz] = [edge(a, c, 0), edge(a, c, 1), edge(a, c, 2)];
-    const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
-    const doubled = Math.hypot(nx, ny, nz);
-    const longest = Math.max(
-      Math.hypot(ux, uy, uz),
-      Math.hypot(vx, vy, vz),
-      Math.hypot(vx - ux, vy - uy, vz - uz),
+    const a = 3 * triangles[3 * t]!;
+    const b = 3 * triangles[3 * t + 1]!;
+    const c = 3 * triangles[3 * t + 2]!;
+    const ux = p[b]! - p[a]!;
+    const uy = p[b + 1]! - p[a + 1]!;
+    const uz = p[b + 2]! - p[a + 2]!;
+    const vx = p[c]! - p[a]!;
+    const vy = p[c + 1]! - p[a + 1]!;
+    const vz = p[c + 2]! - p[a + 2]!;
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    const doubled = Math.sqrt(nx * nx + ny * ny + nz * nz);
+    const longest = Math.sqrt(
+      Math.max(
+        ux * ux + uy * uy + uz * uz,
+        vx * vx + vy * vy + vz * vz,
+        (vx - ux) ** 2 + (vy - uy) ** 2 + (vz - uz) ** 2,
+      ),
     );
     heights[t] = longest > 0 ? doubled / longest : 0;
     const scale = doubled > 0 ? 1 / doubled : 0;
-    directions.set([nx * scale, ny * scale, nz * scale], 3 * t);
+    directions[3 * t] = nx * scale;
+    directions[3 * t + 1] = ny * scale;
+    directions[3 * t + 2] = nz * scale;
   }
   return { directions, heights };
 }
@@ -119,42 +130,65 @@ const EDGE_BASE = 2 ** 26;
 
 /** At each corner the mean of the facets of the same surface that meet there, each by its angle. */
 function normalsOf({ positions, triangles }: Mesh, directions: Float64Array, of: Uint32Array): Float32Array {
-  const sums = new Map<number, [number, number, number]>();
-  const key = (corner: number) => of[Math.floor(corner / 3)]! * EDGE_BASE + triangles[corner]!;
-  for (let corner = 0; corner < triangles.length; corner++) {
-    const facet = 3 * Math.floor(corner / 3);
+  const corners = triangles.length;
+  const first = firstOfSurface(triangles, of, positions.length / 3);
+  const sums = new Float64Array(3 * corners);
+  for (let corner = 0; corner < corners; corner++) {
+    const facet = corner - (corner % 3);
+    const at = 3 * first[corner]!;
     const weight = angleAt(positions, triangles, corner);
-    const sum = sums.get(key(corner)) ?? [0, 0, 0];
-    for (let axis = 0; axis < 3; axis++) sum[axis]! += directions[facet + axis]! * weight;
-    sums.set(key(corner), sum);
+    for (let axis = 0; axis < 3; axis++) sums[at + axis]! += directions[facet + axis]! * weight;
   }
-  const normals = new Float32Array(3 * triangles.length);
-  for (let corner = 0; corner < triangles.length; corner++) {
-    const sum = sums.get(key(corner))!;
-    const length = Math.hypot(...sum);
-    const facet = 3 * Math.floor(corner / 3);
+  const normals = new Float32Array(3 * corners);
+  for (let corner = 0; corner < corners; corner++) {
+    const at = 3 * first[corner]!;
+    const length = Math.sqrt(sums[at]! ** 2 + sums[at + 1]! ** 2 + sums[at + 2]! ** 2);
+    const facet = corner - (corner % 3);
     for (let axis = 0; axis < 3; axis++) {
-      normals[3 * corner + axis] = length > 1e-9 ? sum[axis]! / length : directions[facet + axis]!;
+      normals[3 * corner + axis] = length > 1e-9 ? sums[at + axis]! / length : directions[facet + axis]!;
     }
   }
   return normals;
 }
 
+/** For each corner the first one at the same vertex and on the same surface. */
+function firstOfSurface(triangles: Uint32Array, of: Uint32Array, vertices: number): Uint32Array {
+  const corners = triangles.length;
+  const first = new Uint32Array(corners);
+  // A list for each vertex of the first corners there, one for each surface.
+  const heads = new Int32Array(vertices).fill(-1);
+  const nexts = new Int32Array(corners).fill(-1);
+  for (let corner = 0; corner < corners; corner++) {
+    const vertex = triangles[corner]!;
+    const surface = of[Math.floor(corner / 3)]!;
+    let known = heads[vertex]!;
+    while (known >= 0 && of[Math.floor(known / 3)] !== surface) known = nexts[known]!;
+    if (known < 0) {
+      known = corner;
+      nexts[corner] = heads[vertex]!;
+      heads[vertex] = corner;
+    }
+    first[corner] = known;
+  }
+  return first;
+}
+
 /** Radians between the two sides of a triangle that meet at a corner. */
-function angleAt(positions: Float32Array, triangles: Uint32Array, corner: number): number {
-  const first = corner - (corner % 3);
-  const at = 3 * triangles[corner]!;
-  const to = (step: number) => {
-    const end = 3 * triangles[first + ((corner - first + step) % 3)]!;
-    return [0, 1, 2].map((axis) => positions[end + axis]! - positions[at + axis]!) as [
-      number,
-      number,
-      number,
-    ];
-  };
-  const [u, v] = [to(1), to(2)];
-  const across = Math.hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]);
-  return Math.atan2(across, u[0] * v[0] + u[1] * v[1] + u[2] * v[2]);
+function angleAt(p: Float32Array, triangles: Uint32Array, corner: number): number {
+  const facet = corner - (corner % 3);
+  const a = 3 * triangles[corner]!;
+  const b = 3 * triangles[facet + ((corner - facet + 1) % 3)]!;
+  const c = 3 * triangles[facet + ((corner - facet + 2) % 3)]!;
+  const ux = p[b]! - p[a]!;
+  const uy = p[b + 1]! - p[a + 1]!;
+  const uz = p[b + 2]! - p[a + 2]!;
+  const vx = p[c]! - p[a]!;
+  const vy = p[c + 1]! - p[a + 1]!;
+  const vz = p[c + 2]! - p[a + 2]!;
+  const x = uy * vz - uz * vy;
+  const y = uz * vx - ux * vz;
+  const z = ux * vy - uy * vx;
+  return Math.atan2(Math.sqrt(x * x + y * y + z * z), ux * vx + uy * vy + uz * vz);
 }
 
 function edgesBetween(

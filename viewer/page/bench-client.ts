@@ -1,5 +1,5 @@
 import script from 'worker:../worker/worker.ts';
-import type { Order, Section, Word } from '../worker/messages.js';
+import type { DressedMesh, Order, Section, Word } from '../worker/messages.js';
 
 type Work = Omit<Extract<Order, { kind: 'work' }>, 'kind' | 'revision'>;
 type Cut = Pick<Extract<Order, { kind: 'cut' }>, 'angle' | 'placements'>;
@@ -11,6 +11,7 @@ export class BenchClient {
   private revision = 0;
   private ticket = 0;
   private readonly waiting = new Map<number, (answer: Answer) => void>();
+  private unheard: ReadonlyMap<string, DressedMesh> = new Map();
   private cutting = false;
   private nextCut: Cut | undefined;
 
@@ -70,13 +71,21 @@ export class BenchClient {
     this.worker.postMessage(order);
   }
 
+  /** What was built for a text that is out of date already is sent only once, and may be wanted yet. */
+  private takeBuilt(word: Extract<Word, { kind: 'built' }>): void {
+    const meshes = new Map([...this.unheard, ...word.meshes]);
+    this.unheard = word.revision === this.revision ? new Map() : meshes;
+    if (word.revision === this.revision) this.hear({ ...word, meshes });
+  }
+
   private take(word: Word): void {
     if (word.kind === 'section' || word.kind === 'files' || word.kind === 'failed') {
       this.waiting.get(word.ticket)?.(word);
       this.waiting.delete(word.ticket);
       return;
     }
-    if ('revision' in word && word.revision !== this.revision) return;
-    this.hear(word);
+    if (!('revision' in word)) this.hear(word);
+    else if (word.kind === 'built') this.takeBuilt(word);
+    else if (word.revision === this.revision) this.hear(word);
   }
 }

@@ -4,6 +4,7 @@ import { LineGeometry } from 'three/examples/jsm/lines/LineGeometry.js';
 import { LineMaterial } from 'three/examples/jsm/lines/LineMaterial.js';
 import { CSS2DObject } from 'three/examples/jsm/renderers/CSS2DRenderer.js';
 import { cutDirections, type Finding, fitInWords, type Vec3 } from '../../parts/index.js';
+import { dodge } from '../rail/layout.js';
 import type { MachineView, Section } from '../worker/messages.js';
 import type { Gap } from './distance.js';
 import type { Palette } from './look.js';
@@ -96,8 +97,8 @@ export class WayMarks extends Marks {
 /** mm around a fit that is flown to: its clearance is seen there. */
 const AROUND_FIT = 24;
 
-/** Least distance between two callouts, and of their column from what they are about: points on the screen. */
-const CALLOUT = { height: 34, aside: 46, width: 190 };
+/** Air between two callouts, and of their column from what they are about: points on the screen. */
+const CALLOUT = { air: 4, aside: 46 };
 
 /** Clearances of the fits that the cut shows: a column of callouts beside the machine, each with a line to its place. */
 export class FitMarks {
@@ -131,10 +132,9 @@ export class FitMarks {
       const label = document.createElement('button');
       label.type = 'button';
       label.className = 'fit';
-      const [name, clearance] = [document.createElement('b'), document.createElement('span')];
-      name.textContent = fit.title;
-      clearance.textContent = fitInWords(fit);
-      label.append(name, clearance);
+      const words = fitInWords(fit);
+      const range = words.lastIndexOf('(');
+      label.append(word('b', fit.title), word('span', words.slice(0, range)), word('i', words.slice(range)));
       const line = document.createElementNS('http://www.w3.org/2000/svg', 'path');
       this.host.append(label);
       this.lines.append(line);
@@ -158,22 +158,22 @@ export class FitMarks {
       })
       .sort((a, b) => a.at.y - b.at.y);
     const inside = seen.filter(({ at }) => at.y >= 0 && at.y <= height && at.x >= 0 && at.x <= width);
-    const tops = spread(
-      inside.map(({ at }) => at.y),
-      CALLOUT.height,
-      CALLOUT.height / 2,
-      height - CALLOUT.height / 2,
-    );
-    const x = Math.min(
-      width - CALLOUT.width,
-      Math.max(edge, ...inside.map(({ at }) => at.x)) + CALLOUT.aside,
-    );
     for (const callout of seen) {
       callout.label.hidden = !inside.includes(callout);
       callout.line.setAttribute('d', '');
     }
+    // Shown before they are measured: what is hidden has no size.
+    const sizes = inside.map(({ label }) => ({ wide: label.offsetWidth, tall: label.offsetHeight }));
+    const room = Math.max(0, ...sizes.map(({ tall }) => tall)) + CALLOUT.air;
+    const middles = dodge(
+      inside.map(({ at }) => at.y),
+      room,
+      { low: room / 2, high: height - room / 2 },
+    );
+    const widest = Math.max(0, ...sizes.map(({ wide }) => wide));
+    const x = Math.min(width - widest - 4, Math.max(edge, ...inside.map(({ at }) => at.x)) + CALLOUT.aside);
     for (const [i, { at, label, line }] of inside.entries()) {
-      const y = tops[i]!;
+      const y = middles[i]!;
       label.style.transform = `translate(${x}px, ${y}px) translateY(-50%)`;
       line.setAttribute('d', `M${at.x} ${at.y}L${x - 14} ${y}H${x - 4}`);
     }
@@ -186,22 +186,6 @@ export class FitMarks {
     }
     this.callouts = [];
   }
-}
-
-/**
- * Places in order along a line moved apart until each has its room, none farther than needed, all between two ends as far
- * as there is room.
- * @param wanted ascending
- */
-export function spread(wanted: readonly number[], room: number, from: number, to: number): number[] {
-  const placed: number[] = [];
-  for (const want of wanted) placed.push(Math.max(want, from, (placed.at(-1) ?? -Infinity) + room));
-  let limit = to;
-  for (let i = placed.length - 1; i >= 0; i--) {
-    placed[i] = Math.min(placed[i]!, limit);
-    limit = placed[i]! - room;
-  }
-  return placed;
 }
 
 /** What was measured between two surfaces. */
@@ -218,4 +202,10 @@ export class GapMarks extends Marks {
       new Vector2(-0.15, 1.2),
     );
   }
+}
+
+function word(tag: 'b' | 'span' | 'i', text: string): HTMLElement {
+  const element = document.createElement(tag);
+  element.textContent = text;
+  return element;
 }

@@ -103,7 +103,9 @@ export function summaryOf(
   if (numbers.length === 0 || numbers.length < items.length) return undefined;
   const mean = numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
   const decimals = decimalsOf(plain(LENGTH_STEPS[unit] ?? 0.1)) + 1;
-  const shown = (value: number) => String(Number(value.toFixed(decimals)));
+  const scale = 10 ** decimals;
+  // Twelve digits first: a mean of 79.975 is a little less in binary, and is still rounded up.
+  const shown = (value: number) => String(Math.round(Number((value * scale).toPrecision(12))) / scale);
   return { mean: shown(mean), spread: shown(Math.max(...numbers) - Math.min(...numbers)), unit };
 }
 

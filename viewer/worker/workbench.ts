@@ -44,6 +44,7 @@ interface OnBench {
  */
 export class Workbench {
   private bench: OnBench | undefined;
+  private readonly before = remembered(madeBefore);
   private readonly meshes = new Map<string, Mesh>();
   private readonly shown = new Set<string>();
 
@@ -67,7 +68,7 @@ export class Workbench {
     }
     const machine = resolveMachine(read.values, read.assumed);
     const bench = { machine, orders: ordersFor(machine), pieces: assembly(machine) };
-    say({ kind: 'judged', revision, machine: viewOf(bench, order) });
+    say({ kind: 'judged', revision, machine: viewOf(bench, this.before(order)) });
 
     const began = performance.now();
     const keys = new Set(bench.pieces.map(({ key }) => key));
@@ -137,9 +138,8 @@ function dressed(mesh: Mesh): DressedMesh {
   return { mesh, surfaces: { of, normals, edges } };
 }
 
-function viewOf({ machine, orders, pieces }: OnBench, order: Work): MachineView {
+function viewOf({ machine, orders, pieces }: OnBench, before: Before | undefined): MachineView {
   const { findings, prediction } = checkMachine(machine);
-  const before = madeBefore(order);
   const changes = compareOrders(before?.made ?? orders.map(madePart), orders);
   const { plate, terminal } = machine;
   return {
@@ -183,12 +183,15 @@ function partView(order: PartOrder, machine: Machine, changes: readonly { id: st
   };
 }
 
-/** What the parts were made from before: by the ledger, else by the file as it was opened. */
-function madeBefore({
-  ledger,
-  opened,
-  file,
-}: Work): { readonly made: readonly MadePart[]; readonly against: MachineView['against'] } | undefined {
+/** What the parts were made from before. */
+interface Before {
+  readonly made: readonly MadePart[];
+  readonly against: MachineView['against'];
+}
+type Past = Pick<Work, 'ledger' | 'opened' | 'file'>;
+
+/** By the ledger, else by the file as it was opened. */
+function madeBefore({ ledger, opened, file }: Past): Before | undefined {
   if (ledger !== null) {
     try {
       return { made: parseLedger(ledger).parts, against: 'ledger' };
@@ -201,5 +204,15 @@ function madeBefore({
   return {
     made: ordersFor(resolveMachine(read.values, read.assumed)).map(madePart),
     against: 'opened',
+  };
+}
+
+/** The past is the same from edit to edit: it is read once. */
+function remembered(read: (past: Past) => Before | undefined): (past: Past) => Before | undefined {
+  let last: { readonly past: Past; readonly before: Before | undefined } | undefined;
+  return (past) => {
+    if (last?.past.ledger !== past.ledger || last.past.opened !== past.opened)
+      last = { past, before: read(past) };
+    return last.before;
   };
 }
