@@ -1,8 +1,13 @@
 import { useSignal, useSignalEffect } from '@preact/signals';
 import type { ComponentType } from 'preact';
 import { Cautions } from '../panels/cautions.js';
+import { Clash } from '../panels/clash.js';
+import { FileBar } from '../panels/file-bar.js';
 import { Findings } from '../panels/findings.js';
 import { Forecast } from '../panels/forecast.js';
+import { PrintList } from '../panels/print-list.js';
+import { Problems } from '../panels/problems.js';
+import { Stock } from '../panels/stock.js';
 import type { Store } from './store.js';
 import { Tabs } from './tabs.js';
 
@@ -17,6 +22,8 @@ export interface SheetPage {
 
 const PAGES: readonly SheetPage[] = [
   { id: 'findings', title: 'findings', state: findingsState, component: Findings },
+  { id: 'stock', title: 'stock', state: stockState, component: Stock },
+  { id: 'print', title: 'print', state: printState, component: PrintList },
   { id: 'cautions', title: 'cautions', state: () => 'read first', component: Cautions },
 ];
 
@@ -27,10 +34,15 @@ export function Sheet({ store }: { store: Store }) {
   useSignalEffect(() => {
     if (store.finding.value !== undefined) page.value = 'findings';
   });
+  useSignalEffect(() => {
+    if (store.wantedField.value !== undefined) page.value = 'stock';
+  });
   return (
     <section class="side" aria-label="Notebook">
       <div class="sheet">
-        {/* Above the name: what concerns the file as a whole. */}
+        <FileBar store={store} />
+        <Clash store={store} />
+        <Problems store={store} />
         <header>
           <h1>{machine?.name ?? store.file}</h1>
         </header>
@@ -61,4 +73,17 @@ function findingsState({ machine }: Store): string {
     count(severity) > 0 ? [`${count(severity)} ${severity}`] : [],
   );
   return (grave.length > 0 ? grave : [`${count('ok')} ok`]).join(', ');
+}
+
+function stockState({ changes, problems }: Store): string {
+  const wrong = problems.value.length;
+  if (wrong > 0) return `${wrong} wrong`;
+  const count = changes.value.size;
+  return count > 0 ? `${count} edited` : 'as in file';
+}
+
+function printState({ machine }: Store): string {
+  const parts = machine.value?.parts ?? [];
+  const again = parts.filter(({ change }) => change.verdict !== 'keep').length;
+  return again > 0 ? `${again} to print` : 'all kept';
 }

@@ -60,7 +60,7 @@ export function ItemInput(props: ItemProps) {
         id={id}
         type="text"
         value={item}
-        placeholder={items.length === 0 ? (instead ?? 'not stated') : undefined}
+        placeholder={items.length === 0 ? instead : undefined}
         aria-label={name}
         aria-describedby={describedBy}
         aria-invalid={invalid}

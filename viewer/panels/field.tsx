@@ -52,7 +52,7 @@ export function Field({ store, fullKey, leaf }: FieldProps) {
     instead: missing.item,
     locked,
     invalid: problems.length > 0,
-    describedBy: `note-${id} more-${id}${problems.length > 0 ? ` problem-${id}` : ''}`,
+    describedBy: `note-${id} bounds-${id}${problems.length > 0 ? ` problem-${id}` : ''}`,
   };
   const Entry = ENTRIES[leaf.kind];
   const { meaning, bounds } = NOTES.get(fullKey)!;
@@ -64,7 +64,7 @@ export function Field({ store, fullKey, leaf }: FieldProps) {
           {meaning}
         </span>
       </p>
-      <span id={`more-${id}`} hidden>
+      <span id={`bounds-${id}`} hidden>
         {bounds}
       </span>
       <div class="values">

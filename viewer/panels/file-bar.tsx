@@ -14,6 +14,10 @@ export function FileBar({ store }: { store: Store }) {
   const said = useSignal('');
   useUndoKeys(store);
   useLeaveWarning(store);
+  const text = store.text.value;
+  useEffect(() => {
+    said.value = '';
+  }, [text]);
   const why = whyNotSaved(store);
   const edited = store.edited.value;
 

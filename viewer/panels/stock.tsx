@@ -109,7 +109,7 @@ function GroupProblems({ store, at }: { store: Store; at: string }) {
 function aboutKey(key: string): string {
   const note = NOTES.get(key)!;
   const parts = [note.meaning, note.bounds, note.default === 'required' ? '' : `without it: ${note.default}`];
-  return parts.filter((part) => part !== '').join('. ');
+  return parts.filter((part) => part !== '').join('; ');
 }
 
 /** Shows the field of a key, or the first of a group’s, and puts the focus into it. */

@@ -41,7 +41,7 @@ export class History {
     this.seal();
     if (text === this.text) return;
     this.at = this.texts.length - 1;
-    this.push(text);
+    if (text !== this.text) this.push(text);
   }
 
   /** Ends a group: what follows is undone by itself. */
