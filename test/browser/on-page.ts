@@ -8,7 +8,7 @@ import type { Store } from '../../viewer/page/store.js';
 import type { SceneView } from '../../viewer/scene/scene-view.js';
 import { findChromium, MISSING } from '../helpers/chromium.js';
 import { type Starter, starterPath } from '../helpers/machines.js';
-import { start, tubewright } from '../helpers/program.js';
+import { tubewright as program, start } from '../helpers/program.js';
 
 /** What the page holds out to tests. */
 declare global {
@@ -97,7 +97,7 @@ export function exportedPage(path: string): string {
   if (known) return known;
   const folder = mkdtempSync(join(tmpdir(), 'tubewright-page-'));
   process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-  const { status, stderr } = tubewright(['view', path, '--export', folder]);
+  const { status, stderr } = program(['view', path, '--export', folder]);
   if (status !== 0) throw new Error(stderr);
   const address = pathToFileURL(join(folder, 'index.html')).href;
   exported.set(path, address);

@@ -39,10 +39,13 @@ export function Sheet({ store }: { store: Store }) {
   });
   return (
     <section class="side" aria-label="Notebook">
-      <div class="sheet">
+      {/* Stays in sight however far the sheet is scrolled: what concerns the file as a whole. */}
+      <div class="file-head">
         <FileBar store={store} />
         <Clash store={store} />
         <Problems store={store} />
+      </div>
+      <div class="sheet">
         <header>
           <h1>{machine?.name ?? store.file}</h1>
         </header>

@@ -123,11 +123,12 @@ function Assumed({
 }: EntryProps & { readonly why: string; readonly value: unknown }) {
   if (leaf.presence.kind === 'required' || leaf.presence.kind === 'only-when') return null;
   const unit = isQuantity(leaf) && leaf.unit ? ` ${leaf.unit}` : '';
+  const shown = typeof value === 'boolean' ? (value ? 'yes' : 'no') : `${value}${unit}`;
   const id = fieldId(fullKey);
   return (
     <p class="assumed">
       <span>
-        {instead === undefined ? 'not stated' : `assumed ${value}${unit}`}: {why}
+        {instead === undefined ? 'not stated' : `assumed ${shown}`}: {why}
       </span>
       {instead !== undefined && (
         <button type="button" id={`state-${id}`} onClick={() => change(store, fullKey, [instead])}>

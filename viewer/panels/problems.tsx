@@ -15,7 +15,8 @@ export function Problems({ store }: { store: Store }) {
             {problems.length === 1 ? 'Something is' : `${problems.length} things are`} wrong in {store.file}
           </h2>
           {store.shown.value && <p>The picture still shows the last machine that was right.</p>}
-          <ol>
+          {/* A long list is scrolled by keyboard. */}
+          <ol tabIndex={problems.length > 3 ? 0 : undefined} aria-label="What is wrong">
             {problems.map((problem) => (
               <li key={`${problem.line}:${problem.column}:${problem.key}:${problem.rule}`}>
                 <ProblemItem store={store} problem={problem} />

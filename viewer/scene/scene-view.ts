@@ -11,6 +11,7 @@ import {
 import { type Bounds, cutDirections, type Finding } from '../../parts/index.js';
 import type { Store } from '../page/store.js';
 import { boundsAt } from '../session/take-apart.js';
+import type { MachineView } from '../worker/messages.js';
 import { CutFaces } from './cut-faces.js';
 import { type Gap, shortestBetween, surfaceSoup } from './distance.js';
 import { boxAround } from './framing.js';
@@ -41,6 +42,8 @@ export class SceneView {
   readonly stage: Stage;
   readonly picks = signal<readonly Pick[]>([]);
   readonly gap = signal<Gap | undefined>(undefined);
+  /** The machine whose pieces are in the scene: what follows them waits for this, not for the store. */
+  private readonly inScene = signal<MachineView | undefined>(undefined);
   private readonly solids: Solids;
   private readonly faces = new CutFaces();
   private readonly ways = new WayMarks();
@@ -48,7 +51,8 @@ export class SceneView {
   private readonly gaps = new GapMarks();
   private readonly cross = document.createElement('div');
   private readonly highlights: Mesh<BufferGeometry, MeshBasicMaterial>[] = [];
-  private readonly dark = matchMedia('(prefers-color-scheme: dark)');
+  private readonly darkScheme = matchMedia('(prefers-color-scheme: dark)');
+  private readonly dark = signal(this.darkScheme.matches);
   private readonly reduced = matchMedia('(prefers-reduced-motion: reduce)');
   private readonly ends: (() => void)[] = [];
   private plane: Plane | undefined;
@@ -78,7 +82,7 @@ export class SceneView {
   }
 
   private get palette() {
-    return PALETTES[this.dark.matches ? 'dark' : 'light'];
+    return PALETTES[this.dark.value ? 'dark' : 'light'];
   }
 
   /** What is drawn, and where. */
@@ -144,9 +148,10 @@ export class SceneView {
         stage.frameFirst(whole.expandByPoint(new Vector3(0, 0, machine.extent.bottom)));
         this.framed = true;
       }
+      this.inScene.value = machine;
     });
     on(() => {
-      void store.shown.value;
+      void this.inScene.value;
       this.solids.move(store.moment.value.placements);
       stage.redraw(true);
     });
@@ -164,11 +169,11 @@ export class SceneView {
     });
     on(() => {
       const section = store.cut.value.on ? store.section.value : undefined;
-      const pieces = new Map((store.shown.value?.pieces ?? []).map((piece) => [piece.id, piece]));
+      const pieces = new Map((this.inScene.value?.pieces ?? []).map((piece) => [piece.id, piece]));
       this.plane = this.faces.show(section, pieces, store.hidden.value, this.palette);
       this.solids.clip(this.plane);
       const together = store.apart.value === 0 && !store.hidden.value.has('fits');
-      this.fits.show(store.shown.value, together ? section : undefined, (place, size) =>
+      this.fits.show(this.inScene.value, together ? section : undefined, (place, size) =>
         stage.frame(boxAround(place, size)),
       );
       stage.redraw(true);
@@ -184,14 +189,14 @@ export class SceneView {
       stage.lookFrom(target.clone().addScaledVector(direction, position.distanceTo(target)));
     });
     on(() => {
-      void store.shown.value;
+      void this.inScene.value;
       const clear = this.clearPieces(store.chosenFinding.value, store.piece.value);
       this.solids.emphasise(store.hidden.value, clear, store.hover.value);
       stage.redraw(true);
     });
     on(() => {
       this.ways.show(
-        store.shown.value?.findings ?? [],
+        this.inScene.value?.findings ?? [],
         store.chosenFinding.value,
         !store.hidden.value.has('ways') && store.apart.value === 0,
         this.palette,
@@ -209,6 +214,7 @@ export class SceneView {
       if (!store.measuring.value) this.picks.value = [];
     });
     on(() => {
+      void this.inScene.value;
       void store.moment.value;
       this.gap.value = this.measured();
       this.drawPicks();
@@ -255,11 +261,12 @@ export class SceneView {
     });
     heed('keydown', (event) => this.key(event));
     const repaint = () => {
+      this.dark.value = this.darkScheme.matches;
       this.stage.repaint(this.palette);
       this.solids.repaint(this.palette);
     };
-    this.dark.addEventListener('change', repaint);
-    this.ends.push(() => this.dark.removeEventListener('change', repaint));
+    this.darkScheme.addEventListener('change', repaint);
+    this.ends.push(() => this.darkScheme.removeEventListener('change', repaint));
   }
 
   private key(event: KeyboardEvent): void {
