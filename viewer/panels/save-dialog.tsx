@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { Store } from '../page/store.js';
 import { type ChangedLine, lineChanges } from '../session/line-changes.js';
 
@@ -12,7 +12,7 @@ export function SaveDialog({
   onClose(write: boolean): void;
 }) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     dialog.current?.showModal();
   }, []);
   const lines = lineChanges(store.disk.value.text, store.text.value);
