@@ -44,7 +44,7 @@ export function Tabs({
               page.value = id;
             }}
           >
-            <b>{title}</b> <span>{state(store)}</span>
+            <b>{title}</b> <State store={store} state={state} />
           </button>
         ))}
       </div>
@@ -62,4 +62,9 @@ export function Tabs({
       ))}
     </>
   );
+}
+
+/** By itself, so that an edit that changes these words draws no page anew. */
+function State({ store, state }: { store: Store; state: SheetPage['state'] }) {
+  return <span>{state(store)}</span>;
 }

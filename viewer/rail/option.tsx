@@ -28,7 +28,8 @@ export function Option({
       class={`${className}${chosen ? ' chosen' : ''}`}
       aria-selected={chosen}
       aria-label={item.name}
-      tabIndex={rail.active === item.id ? 0 : -1}
+      // In small letters: an attribute of a drawing is not found in any other spelling.
+      tabindex={rail.active === item.id ? 0 : -1}
       onClick={() => rail.choose(item)}
       onFocus={({ currentTarget }) => rail.focus(item, currentTarget.matches(':focus-visible'))}
       onBlur={() => rail.blur()}
