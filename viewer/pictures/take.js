@@ -24,6 +24,17 @@ const PICTURES = {
       await page.locator('.callouts .fit').first().waitFor();
     },
   },
+  'fit-light': {
+    starter: 'travelling-demonstrator',
+    width: 1440,
+    height: 900,
+    scheme: 'light',
+    async act(page) {
+      await page.locator('#cut-on').check();
+      await page.locator('#cut').fill('90');
+      await page.getByRole('button', { name: 'pilot on the tube' }).click();
+    },
+  },
   'apart-light': {
     starter: 'lecture-hall',
     width: 1440,

@@ -155,10 +155,11 @@ function hatching(slant: number): CanvasTexture {
   pen.fillRect(0, 0, size, size);
   pen.strokeStyle = 'rgba(20, 20, 20, 0.34)';
   pen.lineWidth = 4;
+  // Each line goes on beyond the tile, so that tiles join without a gap.
   for (const shift of [-size, 0, size]) {
     pen.beginPath();
-    pen.moveTo(shift, slant > 0 ? size : 0);
-    pen.lineTo(shift + size, slant > 0 ? 0 : size);
+    pen.moveTo(shift - size, slant > 0 ? 2 * size : -size);
+    pen.lineTo(shift + 2 * size, slant > 0 ? -size : 2 * size);
     pen.stroke();
   }
   const texture = new CanvasTexture(canvas);
