@@ -76,6 +76,7 @@ export type {
 } from './sheets/view-start.js';
 export { openWorkshop, type Workshop } from './sheets/workshop.js';
 export type { Mesh } from './solid/kernel.js';
+export { loopArea } from './solid/sections.js';
 export { cutDirections, sliceMesh } from './solid/slice.js';
 export { type Surfaces, surfacesOf } from './solid/surfaces.js';
 export {

@@ -11,16 +11,7 @@ import { STARTERS, starterMachine } from '../helpers/machines.js';
 const kernel = await loadKernel();
 
 /** Area that loops enclose, holes taken off: by their sense. */
-const area = (loops: readonly Loop[]) => loops.reduce((sum, loop) => sum + signedArea(loop), 0);
-
-function signedArea(loop: Loop): number {
-  return (
-    loop.reduce((sum, [x, z], i) => {
-      const [nx, nz] = loop[(i + 1) % loop.length]!;
-      return sum + x * nz - nx * z;
-    }, 0) / 2
-  );
-}
+const area = (loops: readonly Loop[]) => loops.reduce((sum, loop) => sum + loopArea(loop), 0);
 
 describe('a cut through the axis', () => {
   it('shows both walls of a tube, outlines counter-clockwise', () => {
@@ -28,7 +19,7 @@ describe('a cut through the axis', () => {
     for (const angle of [0, 17, 90, 180.5, 333]) {
       const loops = sliceMesh(tube, AT_ORIGIN, angle);
       expect(loops).toHaveLength(2);
-      for (const loop of loops) expect(signedArea(loop)).toBeCloseTo(3 * 640, -1);
+      for (const loop of loops) expect(loopArea(loop)).toBeCloseTo(3 * 640, -1);
     }
   });
 
@@ -41,7 +32,7 @@ describe('a cut through the axis', () => {
       return kernel.revolve(profile, 360);
     };
     const loops = sliceMesh(kernel.mesh(kernel.subtract(ball(10), [ball(6)])), AT_ORIGIN, 30);
-    const areas = loops.map(signedArea).sort((a, b) => a - b);
+    const areas = loops.map(loopArea).sort((a, b) => a - b);
     expect(areas).toHaveLength(2);
     expect(areas[0]).toBeCloseTo(-Math.PI * 36, 0);
     expect(areas[1]).toBeCloseTo(Math.PI * 100, 0);

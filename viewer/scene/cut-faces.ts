@@ -14,7 +14,7 @@ import {
   Vector2,
   Vector3,
 } from 'three';
-import { cutDirections, type Loop } from '../../parts/index.js';
+import { cutDirections, type Loop, loopArea } from '../../parts/index.js';
 import type { PieceView, Section } from '../worker/messages.js';
 import { layerOf } from './layers.js';
 import { lookOf, type Palette } from './look.js';
@@ -115,7 +115,7 @@ function outlineOf(loops: readonly Loop[], at: Placed, colour: number): LineSegm
 
 /** Outlines (counter-clockwise) each with the holes that lie directly in it. */
 export function nested(loops: readonly Loop[]): { readonly outline: Loop; readonly holes: Loop[] }[] {
-  const areas = new Map(loops.map((loop) => [loop, signedArea(loop)]));
+  const areas = new Map(loops.map((loop) => [loop, loopArea(loop)]));
   const faces = loops
     .filter((loop) => areas.get(loop)! > 0)
     .sort((a, b) => areas.get(a)! - areas.get(b)!)
@@ -125,15 +125,6 @@ export function nested(loops: readonly Loop[]): { readonly outline: Loop; readon
     faces.find(({ outline }) => contains(outline, hole[0]!))?.holes.push(hole);
   }
   return faces;
-}
-
-export function signedArea(loop: Loop): number {
-  return (
-    loop.reduce((sum, [x, z], i) => {
-      const [nx, nz] = loop[(i + 1) % loop.length]!;
-      return sum + x * nz - nx * z;
-    }, 0) / 2
-  );
 }
 
 function contains(loop: Loop, [x, z]: readonly [number, number]): boolean {

@@ -6,8 +6,8 @@ import type {
   FitPlace,
   Loop,
   Mesh,
-  Move,
   PartChange,
+  Piece,
   Placement,
   Prediction,
   Problem,
@@ -69,19 +69,8 @@ export interface DressedMesh {
   };
 }
 
-/** One piece as the page places and names it. */
-export interface PieceView {
-  readonly id: string;
-  readonly of: string;
-  readonly title: string;
-  readonly material: string;
-  readonly printed: boolean;
-  /** Key of its mesh. */
-  readonly key: string;
-  readonly step: number;
-  readonly placement: Placement;
-  readonly moves: readonly Move[];
-}
+/** One piece as the page places and names it; `key` is that of its mesh. */
+export type PieceView = Omit<Piece, 'build'>;
 
 /** One printed part in the list of what there is to print. */
 export interface PartView {
