@@ -271,6 +271,14 @@ describe('the scene', { timeout: 3 * PATIENCE }, () => {
     await page.locator('#layer-printed').press(' ');
     await page.locator('#layer-terminal').click();
     expect(await shown()).toEqual(all);
+    // Out of the way again, by key and by going on elsewhere.
+    const isOpen = () => page.locator('.layers').evaluate((each) => (each as HTMLDetailsElement).open);
+    await page.locator('#layer-terminal').press('Escape');
+    expect(await isOpen()).toBe(false);
+    await page.locator('.layers summary').press('Enter');
+    expect(await isOpen()).toBe(true);
+    await page.locator('#apart').focus();
+    expect(await isOpen()).toBe(false);
   });
 
   it('tells the distance between two surfaces, pointed at or turned to', async () => {

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { LAYERS } from '../scene/layers.js';
 import type { SceneView } from '../scene/scene-view.js';
 import { saveAs, tidyName } from './save-as.js';
@@ -124,8 +125,28 @@ function CutSlider({ store }: { store: Store }) {
 }
 
 function Layers({ store }: { store: Store }) {
+  const root = useRef<HTMLDetailsElement>(null);
+  // It lies over the sliders: whoever goes on elsewhere is done with it.
+  useEffect(() => {
+    const away = ({ target }: Event) => {
+      if (!root.current?.contains(target as Node)) root.current?.removeAttribute('open');
+    };
+    for (const type of ['pointerdown', 'focusin']) window.addEventListener(type, away);
+    return () => {
+      for (const type of ['pointerdown', 'focusin']) window.removeEventListener(type, away);
+    };
+  }, []);
   return (
-    <details class="layers">
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape is a shortcut for its summary
+    <details
+      class="layers"
+      ref={root}
+      onKeyDown={({ key }) => {
+        if (key !== 'Escape') return;
+        root.current?.removeAttribute('open');
+        root.current?.querySelector('summary')?.focus();
+      }}
+    >
       <summary>shown</summary>
       <fieldset>
         <legend>What is shown</legend>

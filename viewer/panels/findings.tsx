@@ -37,7 +37,14 @@ export function Findings({ store }: { store: Store }) {
   );
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrows are a shortcut between the buttons within
-    <div class="findings" ref={root} onKeyDown={(event) => moveOn(event, root.current!)}>
+    <div
+      class="findings"
+      ref={root}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape' && chosen !== undefined) letGo(store, root.current!, chosen);
+        else moveOn(event, root.current!);
+      }}
+    >
       {groups.map(({ severity, findings }) =>
         severity === 'ok' ? (
           <details
@@ -176,6 +183,12 @@ function bringIntoView(root: HTMLElement, id: string): void {
   if (getComputedStyle(item.closest('.sheet')!).overflowY === 'visible') return;
   const calm = matchMedia('(prefers-reduced-motion: reduce)').matches;
   item.scrollIntoView({ block: 'nearest', behavior: calm ? 'instant' : 'smooth' });
+}
+
+/** The focus may be on what opened under the finding: it goes back to the finding itself. */
+function letGo(store: Store, root: HTMLElement, id: string): void {
+  root.querySelector<HTMLElement>(`[data-finding="${CSS.escape(id)}"]`)?.focus();
+  store.chooseFinding(undefined);
 }
 
 /** Up and down lead from finding to finding. */
