@@ -9,6 +9,8 @@ export default defineConfig({
     globalSetup: ['test/helpers/build.ts'],
     // By itself it would leave one of two cores idle.
     maxWorkers: Math.max(2, availableParallelism() - 1),
+    // What a page drawn in software is waited for.
+    expect: { poll: { timeout: 15_000 } },
     testTimeout: 60_000,
     hookTimeout: 60_000,
   },

@@ -111,6 +111,7 @@ describe('a page with the program behind it', { timeout: 3 * PATIENCE }, () => {
       expect.stringMatching(/^\+ base:.*feet: 95/),
     ]);
     await page.locator('#save-not-now').click();
+    await expect.poll(() => page.locator('#save-dialog').count()).toBe(0);
     expect(readFileSync(file, 'utf8')).toBe(TEXT);
     await page.locator('#save').press('Enter');
     await page.locator('#save-dialog[open]').waitFor();

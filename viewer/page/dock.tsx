@@ -137,7 +137,6 @@ function Layers({ store }: { store: Store }) {
     };
   }, []);
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: Escape is a shortcut for its summary
     <details
       class="layers"
       ref={root}
