@@ -82,7 +82,7 @@ function CutSlider({ store }: { store: Store }) {
         id="cut"
         type="range"
         min="0"
-        max="355"
+        max="359"
         step={ANGLE_STEP}
         value={angle}
         disabled={!cutting}
@@ -91,7 +91,7 @@ function CutSlider({ store }: { store: Store }) {
         onInput={({ currentTarget }) => store.setCut({ angle: Number(currentTarget.value) })}
       />
       <output for="cut">
-        {angle}°
+        {angle}°{on && ' · fits: clearance on the diameter, as printed'}
         {store.noScene.value === undefined && (
           <>
             <label>
@@ -184,7 +184,7 @@ function Measure({ store, view, disabled }: { store: Store; view: SceneView; dis
       {store.measuring.value && !disabled && (
         <output class="measured" for="measure">
           {gap
-            ? `${gap.distance.toFixed(2)} mm apart at the nearest, as they stand now`
+            ? `${gap.distance.toFixed(2)} mm apart at the nearest, as they stand now and as drawn: what the printer adds or takes is not in it`
             : count === 1
               ? 'now the second surface'
               : 'point at a surface, or turn it to the middle and press Enter in the picture'}
