@@ -91,7 +91,7 @@ function CutSlider({ store }: { store: Store }) {
         onInput={({ currentTarget }) => store.setCut({ angle: Number(currentTarget.value) })}
       />
       <output for="cut">
-        {angle}°{on && ' · fits: clearance on the diameter, as printed'}
+        {angle}°{on && ' · clearances on the diameter, as printed'}
         {store.noScene.value === undefined && (
           <>
             <label>
