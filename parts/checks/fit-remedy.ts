@@ -64,7 +64,12 @@ export function scatterTrial(
   const shown = scatter.toFixed(2);
   const tries =
     scatter > 0
-      ? attempt(machine, `a scatter of ${shown} mm`, { 'print.calibration.scatter': scatter }, holds)
+      ? attempt(
+          machine,
+          `a scatter of ${shown} mm, if that is what the printer measures`,
+          { 'print.calibration.scatter': scatter },
+          holds,
+        )
       : [];
   return { shown, tries };
 }
