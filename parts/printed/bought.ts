@@ -2,6 +2,7 @@ import type { Machine, Terminal } from '../machine/machine.js';
 import { holeLoop, rectangle, reversed, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { AT_ORIGIN, type Loop, type Placement, radians, type Vec2 } from '../solid/vector.js';
+import { combGrooves, STRIP_THICKNESS } from './comb-bar.js';
 import type { Dimensions } from './identity.js';
 import { CLEAR_AIR, type Move } from './part.js';
 
@@ -36,9 +37,11 @@ function bought<const D extends Dimensions>(
  * When bought pieces come in, on the scale of the printed parts' own steps. The plate is there first. The belt, a closed
  * loop, comes through rim ring and tube before either roller goes into it from the side. A shell lies in the loop before
  * its hubs are pushed in; bearings come with their hub, so that they count as there after it; an axle goes through last.
+ * A comb is laid on its bracket before the bar is screwed over it.
  */
 export const BOUGHT_STEPS = {
   plate: 0,
+  lowerComb: 14.5,
   groundStud: 35,
   tube: 45,
   belt: 50,
@@ -47,6 +50,7 @@ export const BOUGHT_STEPS = {
   upperShell: 54,
   upperBearings: 56,
   upperAxle: 57,
+  upperComb: 62.5,
   terminal: 70,
 } as const;
 
@@ -65,6 +69,8 @@ export function boughtPieces(machine: Machine): BoughtPiece[] {
     belt(machine),
     ...rollerPieces(machine, 'lower'),
     ...rollerPieces(machine, 'upper'),
+    comb(machine, 'lower'),
+    comb(machine, 'upper'),
   ];
 }
 
@@ -302,4 +308,33 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
       })
     : [];
   return [shell, axle, ...bearings];
+}
+
+/** mm; how broad a needle is drawn. */
+const NEEDLE_WIDTH = 0.8;
+
+/** The comb as it lies between bracket and bar, its edge or points at the gap from the belt: a strip of mesh, or needles. */
+function comb(machine: Machine, end: 'lower' | 'upper'): BoughtPiece {
+  const { style, width, tip, plane, bracket } = machine.combs[end];
+  const up = end === 'upper' ? 1 : -1;
+  return bought(
+    {
+      id: `comb-${end}`,
+      title: `${end} comb`,
+      material: 'metal',
+      step: end === 'lower' ? BOUGHT_STEPS.lowerComb : BOUGHT_STEPS.upperComb,
+      placement: { turn: [end === 'upper' ? 0 : 180, 0, 0], move: [tip, 0, plane] },
+      moves: [{ slide: [0, 0, -up * 40], turn: 0, why: 'laid on its bracket' }],
+    },
+    {
+      depth: bracket.protrusion + bracket.headDepth,
+      thickness: STRIP_THICKNESS,
+      at: style === 'mesh' ? [0] : [...combGrooves.places(width)],
+      width: style === 'mesh' ? width : NEEDLE_WIDTH,
+    },
+    (k, d) =>
+      k.union(
+        d.at.map((y) => k.extrude([rectangle(0, y - d.width / 2, d.depth, y + d.width / 2)], 0, d.thickness)),
+      ),
+  );
 }

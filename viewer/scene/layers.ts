@@ -17,8 +17,8 @@ export const LAYERS: readonly Layer[] = [
   { id: 'belt', title: 'belt', holds: ({ id }) => id === 'belt' },
   {
     id: 'rollers',
-    title: 'rollers',
-    holds: ({ id, printed }) => !printed && /^(roller-shell|axle|bearing)/.test(id),
+    title: 'rollers and combs',
+    holds: ({ id, printed }) => !printed && /^(roller-shell|axle|bearing|comb)/.test(id),
   },
   { id: 'plate', title: 'plate', holds: ({ id }) => id === 'plate' },
   { id: 'ways', title: 'ways of a spark', holds: none },
