@@ -16,6 +16,9 @@ import {
   required,
 } from './declare.js';
 
+/** How a belt can be charged. */
+export const BELT_CHARGINGS = ['friction', 'sprayed'] as const;
+
 export const TERMINAL = group('the high-voltage electrode at the top', {
   shape: choice('a sphere, or a spun shell with a height of its own', ['sphere', 'shell'], required),
   diameter: reading(
@@ -76,6 +79,11 @@ export const BELT = group('the charging belt', {
     'ohm',
     range(1e3, 1e18, 'from carbon-filled rubber to the best insulators'),
     optional('not judged'),
+  ),
+  charging: choice(
+    'what the lower comb’s charge comes from: friction on the lower roller, or a supply that the comb is fed by',
+    BELT_CHARGINGS,
+    byDefault('friction', 'a machine that excites itself'),
   ),
 });
 

@@ -1,9 +1,10 @@
 import type { BearingMatch } from '../stock/bearings.js';
 import type { BeltKey } from '../stock/belts.js';
 import type { PlateKey } from '../stock/metals.js';
-import type { PlasticKey } from '../stock/plastics.js';
+import type { PlasticKey, TubeKey } from '../stock/plastics.js';
 import type { BaseLayout } from './base.js';
 import type { CombDesign } from './comb.js';
+import type { BELT_CHARGINGS } from './declarations-pieces.js';
 import type { Calibration, Fit } from './fits.js';
 import type { Grip } from './grip.js';
 import type { HubDesign } from './hub.js';
@@ -63,7 +64,7 @@ export interface Machine {
 }
 
 export interface Tube {
-  readonly material: PlasticKey;
+  readonly material: TubeKey;
   readonly outer: Reading;
   readonly wall: Reading;
   /** Inside diameter: worst cases of outside and wall together. */
@@ -88,6 +89,8 @@ export interface Terminal {
   readonly topZ: number;
 }
 
+export type BeltCharging = (typeof BELT_CHARGINGS)[number];
+
 export interface Belt {
   readonly material: BeltKey;
   readonly width: number;
@@ -96,6 +99,8 @@ export interface Belt {
   readonly stretch: number;
   /** ohm across the belt's length when measured */
   readonly resistance: number | undefined;
+  /** Where the lower comb's charge comes from. */
+  readonly charging: BeltCharging;
   readonly loopLength: number;
   readonly freeLength: number;
   /** m/s */
@@ -164,4 +169,24 @@ export interface Assume {
   readonly handTorque: number;
   /** kV/cm, replaces the likely gradient along the column */
   readonly columnGradient: number | undefined;
+  /** kV/cm */
+  readonly streamerGradient: number | undefined;
+  readonly lnN: number | undefined;
+  /** mm, on each edge */
+  readonly beltMargin: number | undefined;
+  /** uC/m2, without sign */
+  readonly rollerCharge: number | undefined;
+  /** V */
+  readonly combOnset: number | undefined;
+  /** ohm per square */
+  readonly surfaceResistivity: number | undefined;
+  /** cm2/Vs */
+  readonly coronaMobility: number | undefined;
+  readonly sparkShare: number | undefined;
+  /** g/kWh */
+  readonly ozoneYield: number | undefined;
+  /** 1/h */
+  readonly ozoneDecay: number | undefined;
+  /** 1/h */
+  readonly airChanges: number | undefined;
 }

@@ -140,6 +140,17 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       sidePush: assume.side_push ?? SIDE_PUSH.value,
       handTorque: assume.hand_torque ?? HAND_TORQUE.value,
       columnGradient: assume.column_gradient,
+      streamerGradient: assume.streamer_gradient,
+      lnN: assume.ln_n,
+      beltMargin: assume.belt_margin,
+      rollerCharge: assume.roller_charge,
+      combOnset: assume.comb_onset,
+      surfaceResistivity: assume.surface_resistivity,
+      coronaMobility: assume.corona_mobility,
+      sparkShare: assume.spark_share,
+      ozoneYield: assume.ozone_yield,
+      ozoneDecay: assume.ozone_decay,
+      airChanges: assume.air_changes,
     },
   };
 }
@@ -219,7 +230,7 @@ function resolveBelt(
   drive: Drive,
   tube: Tube,
 ): Belt {
-  const { material, width, thickness, stretch, resistance } = values.belt;
+  const { material, width, thickness, stretch, resistance, charging } = values.belt;
   const { assume } = values;
   const run = (roller: Roller) => roller.outer.mean + thickness;
   const path = openBelt(run(rollers.lower), run(rollers.upper), rollers.upper.axisZ - rollers.lower.axisZ);
@@ -244,6 +255,7 @@ function resolveBelt(
     thickness,
     stretch,
     resistance,
+    charging,
     loopLength: path.loopLength,
     freeLength: freeLength(path.loopLength, stretch),
     speed,

@@ -138,6 +138,13 @@ export function combNarrowerThanBelt(values: MachineValues, end: End): RuleMiss 
   return atMost(keys, 'a comb of', values.combs[end].width, 'the belt’s width', values.belt.width);
 }
 
+/** The strips without charge leave some of the belt between them. */
+export function beltKeepsCharge({ assume, belt }: MachineValues): RuleMiss | undefined {
+  if (assume.belt_margin === undefined) return undefined;
+  const keys = ['assume.belt_margin', 'belt.width'];
+  return below(keys, 'strips of together', 2 * assume.belt_margin, 'the belt’s width', belt.width);
+}
+
 function axleKind(values: MachineValues, end: End, kind: 'live' | 'dead', why: string): RuleMiss | undefined {
   const found = values.rollers[end].axle.kind;
   if (found === kind) return undefined;
@@ -211,7 +218,6 @@ export const RULES: readonly { readonly name: string; readonly check: Check }[] 
     shellTakesBearing,
   ].flatMap(atBothEnds),
   ...[beltNarrowerThanRoller, combNarrowerThanBelt].flatMap(atBothEnds),
-  ...[lowerAxleLive, upperAxleDead, plateCoversOpening, frictionOrdered, layerThinnerThanNozzle].flatMap(
-    once,
-  ),
+  ...[beltKeepsCharge, lowerAxleLive, upperAxleDead].flatMap(once),
+  ...[plateCoversOpening, frictionOrdered, layerThinnerThanNozzle].flatMap(once),
 ];

@@ -98,6 +98,13 @@ export const DIMENSIONS = {
     example: '4.5 or "4.5 kV/cm"',
     units: { 'kV/cm': scale(1), 'kV/m': scale(0.01), 'kV/mm': scale(10), 'MV/m': scale(10) },
   },
+  mobility: {
+    noun: 'a mobility of ions',
+    example: '1.8 or "1.8 cm2/Vs"',
+    units: { 'cm2/Vs': scale(1), 'cm²/Vs': scale(1), 'm2/Vs': scale(1e4) },
+  },
+  yield: { noun: 'a yield of ozone', example: '20 or "20 g/kWh"', units: { 'g/kWh': scale(1) } },
+  rate: { noun: 'a rate per hour', example: '1 or "1 1/h"', units: { '1/h': scale(1), '/h': scale(1) } },
   number: { noun: 'a number', example: '0.7', units: {} },
 } as const satisfies Record<string, Dimension>;
 
@@ -160,7 +167,7 @@ export function example(dimension: DimensionName): string {
  * @param input a bare number, or a text that carries its unit: `79.8 mm`, `3 1/2 in`, `1-1/8"`, `5 ft 2 in`, `68 F`
  * @param bareUnit the unit of a bare number
  * @param into the unit of the returned value; the dimension's base unit (mm, C, rpm, V, W, N, N m, %, kPa, m3, ohm, pF,
- *   uC/m2, kV/cm) when not given
+ *   uC/m2, kV/cm, cm2/Vs, g/kWh, 1/h) when not given
  * @returns the finite value, or what was expected instead and the nearest known unit
  */
 export function parseQuantity(

@@ -119,6 +119,110 @@ function streamer(sign: string, value: number, source: string, status: Constant[
   };
 }
 
+/** Number of molecules follows from pressure and temperature with it. */
+export const BOLTZMANN: Constant = {
+  value: 1.380649e-23,
+  unit: 'J/K',
+  meaning: 'Boltzmann constant',
+  source: 'SI 2019, exact',
+  status: 'from-memory',
+};
+
+export const VAPOUR_GAS_CONSTANT: Constant = {
+  value: 461.5,
+  unit: 'J/(kg K)',
+  meaning: 'gas constant of water vapour',
+  source: 'documentation of an open meteorology package (alpTempR)',
+  status: 'secondary',
+};
+
+const MAGNUS_SOURCE = {
+  source: 'Sonntag 1990, as WMO recommends; quoted in the documentation of an open package (bigleaf)',
+  status: 'secondary',
+} as const;
+
+/** Magnus's formula for the pressure of saturated vapour over water: A exp(B t / (C + t)), t in C. */
+export const MAGNUS = {
+  pressure: { value: 611.2, unit: 'Pa', meaning: 'saturation pressure at 0 C', ...MAGNUS_SOURCE },
+  factor: { value: 17.62, unit: '1', meaning: "factor in Magnus's exponent", ...MAGNUS_SOURCE },
+  temperature: { value: 243.12, unit: 'C', meaning: "temperature in Magnus's exponent", ...MAGNUS_SOURCE },
+  lowest: {
+    value: -45,
+    unit: 'C',
+    meaning: 'lowest temperature the formula is stated for',
+    source: 'WMO guide to instruments',
+    status: 'from-memory',
+  },
+  highest: {
+    value: 60,
+    unit: 'C',
+    meaning: 'highest temperature the formula is stated for',
+    source: 'WMO guide to instruments',
+    status: 'from-memory',
+  },
+} as const satisfies Record<string, Constant>;
+
+const SPHERE_GAP_SOURCE = {
+  source: 'IEC 60052:2002, k = 1 + 0.002 (h/d - 8.5)',
+  status: 'from-memory',
+} as const;
+
+/** How water vapour h (g/m3) at relative density d raises the voltage of a sphere gap. */
+export const SPHERE_GAP_HUMIDITY = {
+  reference: {
+    value: 8.5,
+    unit: 'g/m3',
+    meaning: 'vapour over relative density that sphere-gap tables are for',
+    ...SPHERE_GAP_SOURCE,
+  },
+  slope: {
+    value: 0.002,
+    unit: 'm3/g',
+    meaning: 'growth of the voltage with vapour over density',
+    ...SPHERE_GAP_SOURCE,
+  },
+} as const satisfies Record<string, Constant>;
+
+const ROD_GAP_SOURCE = {
+  source: 'IEC 60060-1, d.c.: k = 1 + 0.014 (h/d - 11) - 0.00022 (h/d - 11)^2 for 1 < h/d < 15',
+  status: 'from-memory',
+} as const;
+
+/** How water vapour h (g/m3) at relative density d raises the d.c. voltage of a gap that streamers cross. */
+export const ROD_GAP_HUMIDITY = {
+  linear: { value: 0.014, unit: 'm3/g', meaning: 'linear term of k for d.c.', ...ROD_GAP_SOURCE },
+  quadratic: { value: -0.00022, unit: 'm6/g2', meaning: 'quadratic term of k for d.c.', ...ROD_GAP_SOURCE },
+  lowest: { value: 1, unit: 'g/m3', meaning: 'least h/d that k is stated for', ...ROD_GAP_SOURCE },
+  highest: { value: 15, unit: 'g/m3', meaning: 'greatest h/d that k is stated for', ...ROD_GAP_SOURCE },
+} as const satisfies Record<string, Constant>;
+
+const AVALANCHE = 'ln of the electrons in an avalanche that turns into a streamer';
+
+/** Streamer criterion: the ionisation coefficient summed along the field line reaches this. */
+export const LN_N: Readonly<Record<'low' | 'likely' | 'high', Constant>> = {
+  low: {
+    value: 9.15,
+    unit: '1',
+    meaning: `${AVALANCHE}, low end`,
+    source: 'Schroeder, for use with the quadratic fit of the ionisation coefficient',
+    status: 'from-memory',
+  },
+  likely: {
+    value: 11,
+    unit: '1',
+    meaning: `${AVALANCHE}, likely`,
+    source: 'a value between the two ends, set for everything in this project; not fitted to any one table',
+    status: 'common-practice',
+  },
+  high: {
+    value: 18.4,
+    unit: '1',
+    meaning: `${AVALANCHE}, high end: ln 1e8`,
+    source: "Meek's and Raether's constant as used in Abdel-Salam, High-Voltage Engineering, example 5.2",
+    status: 'verified',
+  },
+};
+
 /**
  * Density of air over that at the reference atmosphere: (p / 101.3 kPa) (293 K / T), IEC 60060-1.
  *

@@ -1,5 +1,6 @@
-import type { Constant, Sourced, Status } from './row.js';
+import type { Constant, Sourced } from './row.js';
 import { youngsFromShore } from './shore.js';
+import { triboelectric } from './triboelectric.js';
 
 export const BELT_MATERIALS = [
   'neoprene',
@@ -24,19 +25,24 @@ export interface BeltMaterial {
   readonly stretch: Sourced & { readonly low: number; readonly high: number; readonly unit: '%' };
   /** uC/m2 against mercury; undefined where no value is known. */
   readonly triboelectric: Constant | undefined;
+  /** Relative, at the lowest frequency that is known. */
+  readonly permittivity: Constant;
   /** What makes some belts of this material conduct. */
   readonly carbon: string;
 }
 
 const PRACTICE: Sourced = { source: 'common practice, no source', status: 'common-practice' };
 const HANDBOOK: Sourced = { source: 'materials handbooks', status: 'from-memory' };
-const ZOU = 'Zou et al., Nature Communications 10:1427 (2019)';
 
 const CARBON_FILLED =
   'black sheet is often filled with carbon black and then conducts: measure it before use';
 const CARBON_RARE = 'usually unfilled; black sheet may hold carbon black: measure it before use';
 
 const density = (value: number): Constant => ({ value, unit: 'g/cm3', meaning: 'density', ...HANDBOOK });
+function permittivity(value: number, { source, status }: Sourced = HANDBOOK): Constant {
+  return { value, unit: '1', meaning: 'relative permittivity', source, status };
+}
+const OPENSTAX: Sourced = { source: 'OpenStax College Physics, Table 19.1', status: 'verified' };
 const stretch = (low: number, high: number) => ({ low, high, unit: '%', ...PRACTICE }) as const;
 
 /** A usual hardness, and the modulus that Gent's relation gives for it. */
@@ -53,11 +59,6 @@ function rubber(hardness: number): Pick<BeltMaterial, 'shoreA' | 'youngsModulus'
   };
 }
 
-function charge(value: number, of: string, status: Status): Constant {
-  const meaning = 'triboelectric charge density against mercury';
-  return { value, unit: 'uC/m2', meaning, source: `${ZOU}: ${of}`, status };
-}
-
 const BELTS: readonly BeltMaterial[] = [
   {
     key: 'neoprene',
@@ -65,6 +66,7 @@ const BELTS: readonly BeltMaterial[] = [
     ...rubber(50),
     stretch: stretch(5, 12),
     triboelectric: undefined,
+    permittivity: permittivity(6.7, OPENSTAX),
     carbon: CARBON_FILLED,
   },
   {
@@ -72,7 +74,8 @@ const BELTS: readonly BeltMaterial[] = [
     density: density(0.95),
     ...rubber(40),
     stretch: stretch(15, 20),
-    triboelectric: charge(-10.61, 'natural rubber, stretchable', 'from-memory'),
+    triboelectric: triboelectric('natural-rubber'),
+    permittivity: permittivity(2.5),
     carbon: CARBON_RARE,
   },
   {
@@ -80,7 +83,8 @@ const BELTS: readonly BeltMaterial[] = [
     density: density(1.15),
     ...rubber(60),
     stretch: stretch(5, 8),
-    triboelectric: charge(-94.03, 'silicone rubber, food grade', 'from-memory'),
+    triboelectric: triboelectric('silicone'),
+    permittivity: permittivity(3.2),
     carbon: CARBON_RARE,
   },
   {
@@ -88,7 +92,8 @@ const BELTS: readonly BeltMaterial[] = [
     density: density(1.2),
     ...rubber(80),
     stretch: stretch(4, 8),
-    triboelectric: charge(-109.22, 'polyurethane rubber, abrasion resistant', 'from-memory'),
+    triboelectric: triboelectric('polyurethane'),
+    permittivity: permittivity(6.5),
     carbon: CARBON_RARE,
   },
   {
@@ -96,7 +101,8 @@ const BELTS: readonly BeltMaterial[] = [
     density: density(1.2),
     ...rubber(60),
     stretch: stretch(5, 10),
-    triboelectric: charge(2.49, 'nitrile (Buna-N)', 'from-memory'),
+    triboelectric: triboelectric('nitrile'),
+    permittivity: permittivity(13),
     carbon: CARBON_FILLED,
   },
   {
@@ -111,6 +117,7 @@ const BELTS: readonly BeltMaterial[] = [
     },
     stretch: stretch(0.5, 1.5),
     triboelectric: undefined,
+    permittivity: permittivity(3),
     carbon: 'unfilled; conducts when damp',
   },
 ];

@@ -13,4 +13,6 @@ export * from './plastics.js';
 export * from './row.js';
 export * from './shore.js';
 export * from './shoulders.js';
+export * from './surface-resistivity.js';
+export * from './triboelectric.js';
 export * from './tubes.js';

@@ -2,8 +2,9 @@ import * as air from './air.js';
 import { BELT_MATERIALS, beltMaterial } from './belts.js';
 import { PLATE_MATERIALS, plateMaterial } from './metals.js';
 import { PROPERTY_NAMES } from './plastic.js';
-import { PLASTICS, PRINT_MATERIALS, PRINTED_WALL_STRENGTH } from './plastics.js';
+import { PLASTICS, PRINT_MATERIALS, PRINTED_WALL_STRENGTH, TUBE_MATERIALS } from './plastics.js';
 import { entry, factOf, factsOf, type StockEntry } from './stock-entry.js';
+import { surfaceResistivityOf } from './surface-resistivity.js';
 
 const round = (value: number): number => Math.round(value * 1000) / 1000;
 
@@ -20,8 +21,10 @@ export function plasticEntries(): StockEntry[] {
         )
       : [];
     const wall = printable.includes(row.key) ? Object.values(PRINTED_WALL_STRENGTH).map(factOf) : [];
+    const tube = TUBE_MATERIALS.find((key) => key === row.key);
+    const surface = tube ? Object.values(surfaceResistivityOf(tube)).map(factOf) : [];
     const index = row.tracking ? [] : ['tracking index'];
-    return entry('plastic', row.key, [...known, ...tracking, ...wall], [...missing, ...index]);
+    return entry('plastic', row.key, [...known, ...tracking, ...surface, ...wall], [...missing, ...index]);
   });
 }
 
@@ -38,6 +41,7 @@ export function beltEntries(): StockEntry[] {
         ...[factOf(row.youngsModulus)].map((fact) => ({ ...fact, value: round(row.youngsModulus.value) })),
         ...factsOf(practice, ['stretch as fitted', `${low} to ${high}`, unit], ['carbon', row.carbon, '']),
         ...(row.triboelectric ? [factOf(row.triboelectric)] : []),
+        factOf(row.permittivity),
       ],
       row.triboelectric ? [] : ['triboelectric charge density'],
     );

@@ -114,9 +114,6 @@ export const shackelford = from(
   'verified',
 );
 export const polymerList = from('list of polymer dielectric constants, experimental column', 'verified');
-const ZOU = 'Zou et al., Nature Communications 10:1427 (2019)';
-export const zouQuoted = from(`data notes quoting ${ZOU}`, 'secondary');
-export const zou = from(ZOU, 'from-memory');
 
 export function trackingFromMemory(group: Tracking['group'], index: number): Tracking {
   return { group, index, source: 'resin makers’ data sheets, IEC 60112 solution A', status: 'from-memory' };

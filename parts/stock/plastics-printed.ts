@@ -8,8 +8,8 @@ import {
   shackelford,
   type Tracking,
   trackingFromMemory,
-  zou,
 } from './plastic.js';
+import { triboelectric } from './triboelectric.js';
 
 const natureWorks = from('NatureWorks data sheets 4043D, 2003D', 'verified');
 const eastman = from('Eastman data sheets GN046, GSP01', 'verified');
@@ -42,7 +42,7 @@ export const PRINTED_PLASTICS: readonly Plastic[] = [
       softening: expansionTables(105, 'glass transition'),
       permittivity: memory(2.8, '2.4 to 3.2'),
       dielectricStrength: shackelford(11.8, 'lowest of four grades'),
-      triboelectric: zou(-108),
+      triboelectric: triboelectric('abs'),
     },
     trackingFromMemory('II', 400),
   ),

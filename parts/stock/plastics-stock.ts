@@ -8,9 +8,8 @@ import {
   polymerList,
   shackelford,
   trackingFromMemory,
-  zou,
-  zouQuoted,
 } from './plastic.js';
+import { triboelectric } from './triboelectric.js';
 
 const acrylicMaker = from("maker's data as printed by a dealer; ASTM data sheet; Crawford", 'verified');
 const castMaker = from("maker's data for cast acrylic", 'verified');
@@ -35,7 +34,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
       friction: castMaker(0.45, 'against steel, measured on cast sheet; against plastic 0.80'),
       permittivity: memory(3.6, 'at 60 Hz; 2.6 at 1 MHz'),
       dielectricStrength: shackelford(15.7, 'moulding grade'),
-      triboelectric: zouQuoted(-49),
+      triboelectric: triboelectric('acrylic'),
     },
     trackingFromMemory('I', 600),
   ),
@@ -53,7 +52,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
       friction: castMaker(0.45, 'against steel; against plastic 0.80'),
       permittivity: memory(3.6, 'at 60 Hz; 2.6 at 1 MHz'),
       dielectricStrength: shackelford(17.7),
-      triboelectric: zouQuoted(-49),
+      triboelectric: triboelectric('acrylic'),
     },
     trackingFromMemory('I', 600),
   ),
@@ -70,7 +69,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
       friction: memory(0.3, 'against steel'),
       permittivity: polymerList(3),
       dielectricStrength: memory(15, 'at 3 mm; 42 is printed for thin film'),
-      triboelectric: zou(-104.63),
+      triboelectric: triboelectric('polycarbonate'),
     },
     { group: 'IIIa', index: 175, source: 'UL iQ yellow card of a sheet grade, PLC 3', status: 'verified' },
   ),
@@ -83,7 +82,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
     softening: crawford(80, 'glass transition'),
     permittivity: memory(3.2),
     dielectricStrength: memory(14),
-    triboelectric: zou(-117.53, 'clear PVC'),
+    triboelectric: triboelectric('pvc'),
   }),
   plasticRow('borosilicate-glass', 'borosilicate glass', {
     density: memory(2.23),
@@ -109,7 +108,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
       friction: memory(0.05),
       permittivity: martienssen(2.1),
       dielectricStrength: martienssen(48),
-      triboelectric: zouQuoted(-113),
+      triboelectric: triboelectric('ptfe'),
     },
     trackingFromMemory('I', 600),
   ),
@@ -126,7 +125,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
       friction: memory(0.15),
       permittivity: memory(2.3),
       dielectricStrength: memory(45),
-      triboelectric: zou(-71.2, 'polyethylene, grade not given'),
+      triboelectric: triboelectric('polyethylene'),
     },
     trackingFromMemory('I', 600),
   ),
@@ -143,7 +142,7 @@ export const STOCK_PLASTICS: readonly Plastic[] = [
       friction: memory(0.25),
       permittivity: openStax(3.4),
       dielectricStrength: openStax(14),
-      triboelectric: zouQuoted(-18, 'nylon 6, cast'),
+      triboelectric: triboelectric('nylon'),
     },
     trackingFromMemory('I', 600),
   ),

@@ -13,6 +13,7 @@ export const TUBE_MATERIALS = [
   'pvc',
   'borosilicate-glass',
 ] as const satisfies readonly PlasticKey[];
+export type TubeKey = (typeof TUBE_MATERIALS)[number];
 
 /** What a roller's shell may be made of. */
 export const ROLLER_MATERIALS = [

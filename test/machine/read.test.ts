@@ -45,6 +45,7 @@ describe('the sketch', () => {
       thickness: 1.2,
       stretch: 8,
       resistance: undefined,
+      charging: 'friction',
     });
     expect(values.rollers.lower.axle).toEqual({ kind: 'live', diameter: 6, flat: 0.5 });
     expect(values.rollers.upper).toMatchObject({ material: 'nylon', length: 56, bearing: '696', crown: 0 });
@@ -86,6 +87,7 @@ describe('the sketch', () => {
     expect(assumed.map(({ key }) => key)).toEqual([
       'site.cleanliness',
       'site.room',
+      'belt.charging',
       'rollers.lower.crown',
       'rollers.upper.crown',
       'drive.kind',

@@ -199,6 +199,13 @@ const CASES: readonly (readonly [rule: string, broken: Changes, key: string, mis
       { 'combs.upper.width': 45 },
     ],
     [
+      'beltKeepsCharge',
+      { 'assume.belt_margin': 23 },
+      'assume.belt_margin',
+      '1 mm too much',
+      { 'assume.belt_margin': 22 },
+    ],
+    [
       'lowerAxleLive',
       { 'rollers.lower.axle.kind': 'dead' },
       'rollers.lower.axle.kind',

@@ -1,0 +1,146 @@
+/** A place in the meridian plane, m: distance from the axis and height. */
+export type Place = readonly [r: number, z: number];
+
+/** A straight piece of a profile. */
+export interface Line {
+  readonly kind: 'line';
+  readonly from: Place;
+  readonly to: Place;
+}
+
+/** A piece of an ellipse whose axes lie along r and z; a circle where both are equal. Angles in radians from +r towards +z. */
+export interface Arc {
+  readonly kind: 'arc';
+  readonly centre: Place;
+  readonly radii: Place;
+  readonly start: number;
+  readonly end: number;
+}
+
+export type Segment = Line | Arc;
+
+export const line = (from: Place, to: Place): Line => ({ kind: 'line', from, to });
+export const arc = (centre: Place, radius: number | Place, start: number, end: number): Arc => ({
+  kind: 'arc',
+  centre,
+  radii: typeof radius === 'number' ? [radius, radius] : radius,
+  start,
+  end,
+});
+
+/** Position and derivative on a segment, written over by each call of `trace`. */
+export interface Trace {
+  r: number;
+  z: number;
+  dr: number;
+  dz: number;
+}
+
+/** Place and its derivative with respect to t, which runs from 0 to 1 along the segment. */
+export function trace(segment: Segment, t: number, out: Trace): void {
+  if (segment.kind === 'line') {
+    const { from, to } = segment;
+    out.dr = to[0] - from[0];
+    out.dz = to[1] - from[1];
+    // Exact at both ends.
+    out.r = t <= 0.5 ? from[0] + t * out.dr : to[0] - (1 - t) * out.dr;
+    out.z = t <= 0.5 ? from[1] + t * out.dz : to[1] - (1 - t) * out.dz;
+    return;
+  }
+  const { centre, radii, start, end } = segment;
+  const span = end - start;
+  const angle = start + t * span;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  out.r = centre[0] + radii[0] * cos;
+  out.z = centre[1] + radii[1] * sin;
+  out.dr = -radii[0] * sin * span;
+  out.dz = radii[1] * cos * span;
+}
+
+/** A place on a segment, t from 0 to 1. */
+export function placeOn(segment: Segment, t: number): Place {
+  const out = { r: 0, z: 0, dr: 0, dz: 0 };
+  trace(segment, t, out);
+  return [out.r, out.z];
+}
+
+/** Unit vector along a segment at t. */
+export function directionOn(segment: Segment, t: number): Place {
+  const out = { r: 0, z: 0, dr: 0, dz: 0 };
+  trace(segment, t, out);
+  const size = Math.hypot(out.dr, out.dz);
+  return [out.dr / size, out.dz / size];
+}
+
+export const startOf = (segment: Segment): Place => placeOn(segment, 0);
+export const endOf = (segment: Segment): Place => placeOn(segment, 1);
+
+export function reversed(segment: Segment): Segment {
+  return segment.kind === 'line'
+    ? { ...segment, from: segment.to, to: segment.from }
+    : { ...segment, start: segment.end, end: segment.start };
+}
+
+/** Length (m); of an arc by 16 chords a quarter turn, to 1e-4. */
+export function lengthOf(segment: Segment): number {
+  if (segment.kind === 'line')
+    return Math.hypot(segment.to[0] - segment.from[0], segment.to[1] - segment.from[1]);
+  const { radii, start, end } = segment;
+  if (radii[0] === radii[1]) return radii[0] * Math.abs(end - start);
+  const points = chords(segment);
+  return points
+    .slice(1)
+    .reduce((sum, [r, z], i) => sum + Math.hypot(r - points[i]![0], z - points[i]![1]), 0);
+}
+
+/** Places along a segment, both ends among them: 2 on a line, 16 a quarter turn on an arc. */
+export function chords(segment: Segment): Place[] {
+  if (segment.kind === 'line') return [segment.from, segment.to];
+  const count = Math.max(2, Math.ceil((16 * Math.abs(segment.end - segment.start)) / (Math.PI / 2)));
+  return Array.from({ length: count + 1 }, (_, i) => placeOn(segment, i / count));
+}
+
+/** t of the place on a segment that is closest to a place, 0 to 1. */
+export function closestT(segment: Segment, r: number, z: number): number {
+  if (segment.kind === 'line') {
+    const [fr, fz] = segment.from;
+    const dr = segment.to[0] - fr;
+    const dz = segment.to[1] - fz;
+    return clamp(((r - fr) * dr + (z - fz) * dz) / (dr * dr + dz * dz));
+  }
+  const { centre, radii, start, end } = segment;
+  const span = end - start;
+  if (radii[0] === radii[1]) {
+    const middle = (start + end) / 2;
+    let off = Math.atan2(z - centre[1], r - centre[0]) - middle;
+    off -= 2 * Math.PI * Math.round(off / (2 * Math.PI));
+    return clamp(0.5 + off / span);
+  }
+  return closestOnEllipse(segment, r, z);
+}
+
+const clamp = (t: number) => Math.min(1, Math.max(0, t));
+const here = { r: 0, z: 0, dr: 0, dz: 0 };
+
+function closestOnEllipse(segment: Arc, r: number, z: number): number {
+  const distance = (t: number) => {
+    trace(segment, t, here);
+    return (here.r - r) ** 2 + (here.z - z) ** 2;
+  };
+  const SAMPLES = 8;
+  let best = 0;
+  let least = distance(0);
+  for (let i = 1; i <= SAMPLES; i++) {
+    const so = distance(i / SAMPLES);
+    if (so < least) [best, least] = [i / SAMPLES, so];
+  }
+  // Golden section around the best sample; the ellipse bends little between two samples of a panel's arc.
+  const SHARE = (Math.sqrt(5) - 1) / 2;
+  let [low, high] = [clamp(best - 1 / SAMPLES), clamp(best + 1 / SAMPLES)];
+  while (high - low > 1e-9) {
+    const [a, b] = [high - SHARE * (high - low), low + SHARE * (high - low)];
+    if (distance(a) < distance(b)) high = b;
+    else low = a;
+  }
+  return (low + high) / 2;
+}
