@@ -1,9 +1,10 @@
 import type { Machine } from '../machine/machine.js';
+import { STREAMER_GRADIENT } from '../stock/air.js';
 import { fastener } from '../stock/fasteners.js';
 import { PRINTED_WALL_STRENGTH, plastic } from '../stock/plastics.js';
 import type { Status } from '../stock/row.js';
 import { outerColumn } from './columns.js';
-import { openAirGradient, PEAK_OVER_MEAN } from './gradients.js';
+import { PEAK_OVER_MEAN } from './gradients.js';
 import { lowerMetalOutside } from './metal.js';
 import type { LimitWay, PathPoint } from './way.js';
 
@@ -52,7 +53,7 @@ export function printedFoot(machine: Machine): LimitWay {
   const outside = base.boltRadius - fastener(base.screw).headDiameter / 2;
   const wall = outside - grip.mount.stopRadius;
   const counted = Math.min(wall, upTo.value);
-  const air = openAirGradient.low / 1e6;
+  const air = STREAMER_GRADIENT.positive.low.value / 10;
   const reach = Math.max(...lowerMetalOutside(machine).map(({ z }) => z));
   return puncture(machine, {
     id: 'way/printed-foot',
@@ -93,6 +94,7 @@ function puncture(machine: Machine, wall: Wall): LimitWay {
     kind: 'puncture',
     // Of the wall's strength only the low end of what is printed is known: nothing better than likely is claimed.
     voltage: { low: (wall.kilovolts * 1000) / across.worst, likely, high: likely },
+    dominatedBy: 'share of the column’s voltage that lies across the wall',
     length: wall.wall,
     path: wall.path,
     surfaces: [wall.surface],

@@ -15,6 +15,8 @@ export interface LimitWay {
   readonly kind: 'spark' | 'puncture' | 'corona' | 'terminal';
   /** V */
   readonly voltage: Range;
+  /** The assumption that widens the range most. */
+  readonly dominatedBy: string;
   /** mm, through air, along surfaces or through the wall. */
   readonly length: number;
   /** mm in the machine's frame, on the side where the rising run is. */

@@ -1,23 +1,35 @@
 import type { Machine } from '../machine/machine.js';
-import { leakageLimit } from './belt-current.js';
-import { innerColumn, outerColumn } from './columns.js';
-import { openAirGradient } from './gradients.js';
+import { airOf } from './air/atmosphere.js';
+import { crossingGradient } from './air/crossing.js';
+import { leakageLimit } from './charge/belt-resistance.js';
+import { flashover, innerColumn, outerColumn } from './columns.js';
+import { coronaWay } from './corona-ways.js';
+import type { PlaceName } from './machine-field.js';
 import { printedFoot, tubeWall } from './punctures.js';
 import { scaled } from './range.js';
 import { nearestOnTerminal, type RZ } from './terminal-distance.js';
-import { bodyLimit, lipLimit } from './terminal-limit.js';
 import type { LimitWay, PathPoint } from './way.js';
 
 const place = ([radius, z]: RZ): PathPoint => [radius, 0, z];
 
-/** How each way that the closed forms know is worked out; undefined where a machine has no such way. */
-const WAYS: Readonly<Record<string, (machine: Machine) => LimitWay | undefined>> = {
-  'way/terminal-body': terminalBody,
-  'way/terminal-lip': terminalLip,
-  'way/column-outer': outerColumn,
-  'way/column-inner': innerColumn,
-  'way/terminal-to-plate': terminalToPlateEdge,
-  'way/terminal-to-bench': terminalToBench,
+type Way = (machine: Machine) => LimitWay | undefined;
+const corona =
+  (name: PlaceName): Way =>
+  (machine) =>
+    coronaWay(machine, name);
+
+/** How each way is worked out; undefined where a machine has no such way. */
+const WAYS: Readonly<Record<string, Way>> = {
+  'way/terminal-body': corona('body'),
+  'way/terminal-lip': corona('lip'),
+  'way/upper-comb': corona('upperComb'),
+  'way/upper-metal': corona('upperMetal'),
+  'way/lower-comb': corona('lowerComb'),
+  'way/base-edge': corona('baseEdge'),
+  'way/column-outer': (machine) => startingAt(machine, 'lip', outerColumn(machine)),
+  'way/column-inner': columnInside,
+  'way/terminal-to-plate': (machine) => startingAt(machine, 'lip', terminalToPlateEdge(machine)),
+  'way/terminal-to-bench': (machine) => startingAt(machine, 'body', terminalToBench(machine)),
   'way/tube-wall': tubeWall,
   // A print that conducts is an electrode, not a wall.
   'way/printed-foot': (machine) => (machine.print.conductive ? undefined : printedFoot(machine)),
@@ -34,53 +46,38 @@ export function limitWays(machine: Machine): LimitWay[] {
   return Object.values(WAYS).flatMap((way) => way(machine) ?? []);
 }
 
-export function terminalBody(machine: Machine): LimitWay {
-  const { terminal } = machine;
-  return {
-    id: 'way/terminal-body',
-    title: 'terminal into the air',
-    kind: 'terminal',
-    voltage: bodyLimit(machine),
-    length: 0,
-    path: [[0, 0, terminal.topZ]],
-    surfaces: ['terminal'],
-    basis: 'Peek’s law for a sphere times a surface factor of 0.5, 0.7, 0.9 (common practice)',
-    status: 'common-practice',
-  };
+/** A way with what streamers need to start at the terminal in it. */
+function startingAt(machine: Machine, place: PlaceName, way: LimitWay): LimitWay {
+  const { voltage } = coronaWay(machine, place)!;
+  const starts = `streamers start from ${(voltage.low / 1000).toFixed(0)} kV on at the worst`;
+  return { ...way, voltage: flashover(way.voltage, voltage), basis: `${way.basis}; ${starts}` };
 }
 
-export function terminalLip(machine: Machine): LimitWay {
-  const { terminal } = machine;
-  return {
-    id: 'way/terminal-lip',
-    title: 'corona from the terminal’s lip',
-    kind: 'corona',
-    voltage: lipLimit(machine),
-    length: 0,
-    path: [[terminal.openingDiameter.mean / 2 + terminal.lipRadius, 0, terminal.lipZ]],
-    surfaces: ['lip'],
-    basis:
-      'Kelvin’s bowl with a round bead on its rim and Peek’s law, times a surface factor; tube, belt and plate left out, their effect taken as a factor of 0.68 to 1.41 on the field',
-    status: 'computed',
-  };
+/** Along the bore: the combs are there to be in corona, so that streamers always start. */
+export function columnInside(machine: Machine): LimitWay {
+  const way = innerColumn(machine);
+  return { ...way, basis: `${way.basis}; the comb at its end is in corona at any voltage` };
 }
 
 function throughAir(machine: Machine, id: string, title: string, ground: RZ, what: string): LimitWay {
   const { at: from, distance } = nearestOnTerminal(machine, ground);
+  const air = airOf(machine.site);
+  const crossing = scaled(crossingGradient('positive', air), distance / 1000);
   return {
     id,
     title,
     kind: 'spark',
-    voltage: scaled(openAirGradient, (distance / 1000) * machine.site.relativeDensity),
+    voltage: crossing,
+    dominatedBy: 'mean gradient that carries a streamer',
     length: distance,
     path: [place(from), place(ground)],
     surfaces: ['terminal', what],
-    basis: `mean gradient of a positive streamer, 4.5 to 5 kV/cm (Francisco, Teunissen, Bagheri, Ebert 2021), times air density, over ${distance.toFixed(0)} mm`,
+    basis: `mean gradient of a positive streamer, 4.5 to 5 kV/cm (Francisco, Teunissen, Bagheri, Ebert 2021), times air density and humidity factor, over ${distance.toFixed(0)} mm`,
     status: 'verified',
   };
 }
 
-/** From the terminal through air to the plate's edge; an insulating plate has its ground electrode under it. */
+/** By the gradient alone, from the terminal through air to the plate's edge; an insulating plate has its ground electrode under it. */
 export function terminalToPlateEdge(machine: Machine): LimitWay {
   const { plate } = machine;
   const edge: RZ = [plate.diameter / 2, plate.conductive ? 0 : -plate.thickness];
@@ -93,7 +90,7 @@ export function terminalToPlateEdge(machine: Machine): LimitWay {
   );
 }
 
-/** From the terminal through air past the plate to bench and floor, which count as grounded. */
+/** By the gradient alone, from the terminal through air past the plate to bench and floor, which count as grounded. */
 export function terminalToBench(machine: Machine): LimitWay {
   const { plate, terminal } = machine;
   const bench = -(plate.thickness + plate.feet);
@@ -117,6 +114,7 @@ export function beltLeakage(machine: Machine): LimitWay | undefined {
     title: 'belt takes down what it brings up',
     kind: 'corona',
     voltage,
+    dominatedBy: 'current of the belt',
     length: machine.belt.loopLength / 2,
     path: [
       [0, 0, rollers.upper.axisZ],

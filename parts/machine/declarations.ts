@@ -1,7 +1,7 @@
 import { ASSUME, MEASURING, PRINT } from './declarations-making.js';
 import { BASE, BELT, COLUMN, COMBS, DRIVE, ROLLERS, TERMINAL } from './declarations-pieces.js';
 import type { ValuesOf } from './declare.js';
-import { byDefault, choice, group, optional, quantity, range, text } from './declare.js';
+import { byDefault, choice, group, length, optional, quantity, range, text } from './declare.js';
 import { FIT_CLASSES, type FitClass } from './fits.js';
 import { LENGTH_UNITS } from './units.js';
 
@@ -71,6 +71,11 @@ export const MACHINE_FILE = group('one belt-charged electrostatic machine', {
       range(10_000, 2_000_000, 'below it no spark is worth a column, above it no room holds the machine'),
       optional('the checks go by the voltage at which the terminal itself discharges'),
       'kV',
+    ),
+    ball: length(
+      'diameter of the grounded ball that sparks are drawn to',
+      range(2, 1000, 'from a bead to a terminal of its own'),
+      byDefault(50, 'a discharge wand’s ball, common practice, no source'),
     ),
   }),
   terminal: TERMINAL,

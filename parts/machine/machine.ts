@@ -36,6 +36,8 @@ export interface Machine {
   };
   /** V; undefined when the builder has no target. */
   readonly targetVoltage: number | undefined;
+  /** mm, diameter of the grounded ball that sparks are drawn to. */
+  readonly ball: number;
   readonly caliperError: number;
   readonly tube: Tube;
   readonly terminal: Terminal;

@@ -112,6 +112,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     assumed,
     site: { ...site, pressure, relativeDensity: relativeDensity(pressure, site.temperature) },
     targetVoltage: values.target?.voltage,
+    ball: values.target.ball,
     caliperError,
     tube,
     terminal: resolveTerminal(values, tube.rimZ),

@@ -4,7 +4,7 @@ import { innerColumn, outerColumn } from '../../parts/field/columns.js';
 import { lowerMetalOutside } from '../../parts/field/metal.js';
 import { acrossWall, printedFoot, tubeWall } from '../../parts/field/punctures.js';
 import { nearestOnTerminal, terminalOutline } from '../../parts/field/terminal-distance.js';
-import { lipFieldPerVolt, lipLimit } from '../../parts/field/terminal-limit.js';
+import { lipFieldPerVolt, lipLimit } from '../../parts/field/textbook.js';
 import { limitWays, terminalToBench, terminalToPlateEdge } from '../../parts/field/ways.js';
 import { starterMachine } from '../helpers/machines.js';
 import { readings, variant } from '../helpers/variants.js';

@@ -3,7 +3,7 @@ import { REFERENCE_AIR } from '../../parts/field/air/atmosphere.js';
 import type { AvalanchePath } from '../../parts/field/air/avalanche.js';
 import { DEFAULT_FIT, IONISATION_FITS } from '../../parts/field/air/ionisation.js';
 import { inceptionRange, inceptionVoltage } from '../../parts/field/air/streamer.js';
-import { peekSphereField } from '../../parts/field/terminal-limit.js';
+import { peekSphereField } from '../../parts/field/textbook.js';
 import { LN_N, relativeDensity, SPHERE_GAP_HUMIDITY } from '../../parts/stock/air.js';
 import { gapProfile, plateProfile, sphereProfile } from '../helpers/two-spheres.js';
 

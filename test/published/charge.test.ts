@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isolatedSphere } from '../../parts/field/capacitance.js';
+import { isolatedSphere } from '../../parts/field/textbook.js';
 import { CHARGED_SHARE } from '../../parts/field/charge/assumptions.js';
 import { densityCeiling, lineCharge, sheetCurrent } from '../../parts/field/charge/belt.js';
 import { OZONE_LIMIT, ozoneParts } from '../../parts/field/charge/ozone.js';

@@ -2,6 +2,7 @@ import { render } from 'preact';
 import { saveAs, tidyName } from '../page/save-as.js';
 import { PALETTES } from '../scene/look.js';
 import type { MachineView, Section } from '../worker/messages.js';
+import type { DrawnField } from './field-drawn.js';
 import { placeLabels } from './labels.js';
 import { SectionSheet } from './section-sheet.js';
 import { extentOf, type ViewBox } from './view-box.js';
@@ -18,6 +19,7 @@ export function sectionFile(
   section: Section,
   hidden: ReadonlySet<string>,
   apart: boolean,
+  field?: DrawnField,
 ): string {
   const { left, right, bottom, top } = extentOf(machine, section, apart);
   const view: ViewBox = {
@@ -40,7 +42,7 @@ export function sectionFile(
       height={`${view.height}mm`}
     >
       <SectionSheet
-        {...{ machine, section, hidden, palette, view, labels }}
+        {...{ machine, section, hidden, palette, view, labels, field }}
         perPixel={PER_PIXEL}
         numbers={false}
       />

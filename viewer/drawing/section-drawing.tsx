@@ -4,8 +4,10 @@ import { useMedia, useSize } from '../page/measure.js';
 import type { Store } from '../page/store.js';
 import { frameOf } from '../rail/layout.js';
 import { NARROW } from '../rail/rail.js';
+import { LINES_LAYER } from '../scene/layers.js';
 import { PALETTES } from '../scene/look.js';
 import type { MachineView, Section } from '../worker/messages.js';
+import type { DrawnField } from './field-drawn.js';
 import { numberedFits, placeLabels } from './labels.js';
 import { saveSection } from './save-section.js';
 import { SectionSheet } from './section-sheet.js';
@@ -68,6 +70,7 @@ function Field({
   const perPixel = view.width / size.width;
   const fits = !apart && !store.hidden.value.has('fits');
   const labels = fits ? placeLabels(machine, section, view, perPixel, rail, narrow) : [];
+  const drawnField = fieldOf(store);
   const middle = [view.x + ((rail + size.width) / 2) * perPixel, view.y + view.height / 2] as const;
   const latest = useRef({ view, home, size });
   latest.current = { view, home, size };
@@ -156,6 +159,7 @@ function Field({
             hidden={store.hidden.value}
             palette={PALETTES[dark ? 'dark' : 'light']}
             numbers={narrow}
+            field={drawnField}
             hover={store.hover.value}
             piece={store.piece.value}
             finding={finding}
@@ -180,13 +184,20 @@ function Field({
           type="button"
           id="save-drawing"
           title="save the drawing as .svg, at true size"
-          onClick={() => saveSection(machine, section, store.hidden.value, apart)}
+          onClick={() => saveSection(machine, section, store.hidden.value, apart, drawnField)}
         >
           drawing
         </button>
       </div>
     </>
   );
+}
+
+/** The field where it is to be seen; it belongs to the machine in one piece. */
+function fieldOf({ field, fieldShown, apart, hidden }: Store): DrawnField | undefined {
+  const picture = field.picture.value;
+  if (!picture || !fieldShown.value || apart.value > 0) return undefined;
+  return { picture, scale: field.scale.value, lines: !hidden.value.has(LINES_LAYER) };
 }
 
 /** The view in which a place lies in the middle of what the rail leaves free. */

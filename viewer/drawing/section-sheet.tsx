@@ -5,6 +5,7 @@ import { SCALE_UNITS, scaleUnitOf, stepOf } from '../rail/layout.js';
 import { layerOf } from '../scene/layers.js';
 import { lookOf, type Palette } from '../scene/look.js';
 import type { MachineView, PieceView, Section } from '../worker/messages.js';
+import { type DrawnField, FieldDrawn, WeakestDrawn } from './field-drawn.js';
 import type { FitLabel } from './labels.js';
 import type { ViewBox } from './view-box.js';
 
@@ -20,6 +21,7 @@ export interface SheetContent {
   readonly labels: readonly FitLabel[];
   /** Labels as numbers in rings instead of words. */
   readonly numbers: boolean;
+  readonly field?: DrawnField | undefined;
   readonly hover?: string | undefined;
   readonly piece?: string | undefined;
   readonly finding?: Finding | undefined;
@@ -31,7 +33,7 @@ const FONT = 'system-ui, sans-serif';
 
 /** The inside of the section drawing: everything by attributes, so that it stands by itself in a file. */
 export function SectionSheet(content: SheetContent) {
-  const { machine, section, hidden, palette, labels } = content;
+  const { machine, section, hidden, palette, labels, field, perPixel } = content;
   const pieces = new Map(machine.pieces.map((piece) => [piece.id, piece]));
   const cut = section.faces.flatMap(({ piece: id, loops }, i) => {
     const piece = pieces.get(id);
@@ -44,10 +46,12 @@ export function SectionSheet(content: SheetContent) {
           <Hatch key={piece.id} content={content} piece={piece} number={number} />
         ))}
       </defs>
+      {field && <FieldDrawn field={field} palette={palette} perPixel={perPixel} />}
       <CentreLine {...content} />
       {cut.map(({ piece, loops, number }) => (
         <CutPiece key={piece.id} content={content} piece={piece} loops={loops} number={number} />
       ))}
+      {field && <WeakestDrawn field={field} palette={palette} perPixel={perPixel} />}
       {content.finding && <FindingMark content={content} finding={content.finding} />}
       {labels.map((label) => (
         <Label key={label.id} content={content} label={label} />

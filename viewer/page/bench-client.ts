@@ -1,9 +1,11 @@
 import script from 'worker:../worker/worker.ts';
+import type { FieldAnswer, FieldOrder } from '../field/solved-field.js';
 import type { DressedMesh, Order, Section, Word } from '../worker/messages.js';
+import { Latest } from './latest.js';
 
 type Work = Omit<Extract<Order, { kind: 'work' }>, 'kind' | 'revision'>;
 type Cut = Pick<Extract<Order, { kind: 'cut' }>, 'angle' | 'placements'>;
-type Answer = Extract<Word, { kind: 'section' | 'files' | 'failed' }>;
+type Answer = Extract<Word, { ticket: number }>;
 
 /** The page's side of the worker. */
 export class BenchClient {
@@ -12,17 +14,29 @@ export class BenchClient {
   private ticket = 0;
   private readonly waiting = new Map<number, (answer: Answer) => void>();
   private unheard: ReadonlyMap<string, DressedMesh> = new Map();
-  private cutting = false;
-  private nextCut: Cut | undefined;
+  private readonly cuts: Latest<Cut>;
+  private readonly fields: Latest<FieldOrder>;
 
   /**
    * @param hear told every word about the latest work, and every fault
    * @param onSection told each section that was cut
+   * @param onField told what came of each field that was asked for
    */
   constructor(
     private readonly hear: (word: Exclude<Word, Answer>) => void,
-    private readonly onSection: (section: Section) => void,
+    onSection: (section: Section) => void,
+    onField: (order: FieldOrder, answer: FieldAnswer) => void,
   ) {
+    this.cuts = new Latest(async (cut) => {
+      const answer = await this.ask((ticket) => ({ kind: 'cut', ticket, ...cut }));
+      if (answer.kind === 'section') onSection(answer.section);
+    });
+    this.fields = new Latest(async (order) => {
+      const answer = await this.ask((ticket) => ({ kind: 'field', ticket, order }));
+      if (answer.kind === 'field') onField(order, { picture: answer.picture });
+      else if (answer.kind === 'dropped') onField(order, { dropped: true });
+      else if (answer.kind === 'failed') onField(order, { message: answer.message });
+    });
     // From a blob, because a page that was opened from a file may not load a worker’s script from another one.
     const address = URL.createObjectURL(new Blob([script], { type: 'text/javascript' }));
     this.worker = new Worker(address);
@@ -35,10 +49,12 @@ export class BenchClient {
     this.send({ kind: 'work', revision: ++this.revision, ...work });
   }
 
-  /** Asks for a section; of several asked for while one is cut, only the last is. */
   cut(angle: number, placements: Cut['placements']): void {
-    this.nextCut = { angle, placements };
-    if (!this.cutting) void this.cutNext();
+    this.cuts.want({ angle, placements });
+  }
+
+  field(order: FieldOrder): void {
+    this.fields.want(order);
   }
 
   /** @throws Error when the files could not be made */
@@ -46,17 +62,6 @@ export class BenchClient {
     const answer = await this.ask((ticket) => ({ kind: 'files', ticket, part }));
     if (answer.kind === 'files') return answer;
     throw new Error(answer.kind === 'failed' ? answer.message : 'no files came');
-  }
-
-  private async cutNext(): Promise<void> {
-    this.cutting = true;
-    while (this.nextCut !== undefined) {
-      const next = this.nextCut;
-      this.nextCut = undefined;
-      const answer = await this.ask((ticket) => ({ kind: 'cut', ticket, ...next }));
-      if (answer.kind === 'section') this.onSection(answer.section);
-    }
-    this.cutting = false;
   }
 
   private ask(order: (ticket: number) => Order): Promise<Answer> {
@@ -79,7 +84,7 @@ export class BenchClient {
   }
 
   private take(word: Word): void {
-    if (word.kind === 'section' || word.kind === 'files' || word.kind === 'failed') {
+    if ('ticket' in word) {
       this.waiting.get(word.ticket)?.(word);
       this.waiting.delete(word.ticket);
       return;

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { LAYERS } from '../scene/layers.js';
+import { FieldStrip } from '../field/field-strip.js';
+import { FIELD_LAYER, LAYERS } from '../scene/layers.js';
 import type { SceneView } from '../scene/scene-view.js';
 import { saveAs, tidyName } from './save-as.js';
 import type { Store } from './store.js';
@@ -7,6 +8,8 @@ import type { Store } from './store.js';
 /** Degrees and share that one step of a slider is. */
 const ANGLE_STEP = 1;
 const SHARE_STEP = 0.005;
+/** Degrees that a page key turns the cut by: from the belt's plane to the rollers' and on. */
+const QUARTER = 90;
 
 /** Under the picture: what takes the machine apart, what cuts it, what is shown, and what is measured. */
 export function Dock({ store, view }: { store: Store; view: SceneView | undefined }) {
@@ -16,8 +19,17 @@ export function Dock({ store, view }: { store: Store; view: SceneView | undefine
     <div class="dock">
       <TakeApartSlider store={store} />
       <CutSlider store={store} />
+      <FieldStrip store={store} />
       <div class="dock-row">
         <Layers store={store} />
+        <button
+          type="button"
+          id="field"
+          aria-pressed={store.fieldShown.value}
+          onClick={() => store.toggleLayer(FIELD_LAYER)}
+        >
+          field
+        </button>
         {view && <Measure store={store} view={view} disabled={flat} />}
         <button type="button" onClick={() => view?.showAll()} disabled={flat}>
           show all
@@ -89,6 +101,12 @@ function CutSlider({ store }: { store: Store }) {
         aria-label="direction of the cut"
         aria-valuetext={`${angle} degrees from where the belt rises`}
         onInput={({ currentTarget }) => store.setCut({ angle: Number(currentTarget.value) })}
+        onKeyDown={(event) => {
+          const turn = { PageUp: QUARTER, PageDown: -QUARTER }[event.key];
+          if (turn === undefined) return;
+          event.preventDefault();
+          store.setCut({ angle: (angle + turn + 360) % 360 });
+        }}
       />
       <output for="cut">
         {angle}°{on && ' · clearances on the diameter, as printed'}

@@ -9,6 +9,8 @@ import {
   withWritten,
   writtenValues,
 } from '../../parts/index.js';
+import { SolvedField } from '../field/solved-field.js';
+import { FIELD_LAYER, HIDDEN_AT_FIRST, LINES_LAYER } from '../scene/layers.js';
 import { agreed, changedKeys, clashOf, type Disk, heard, onTop, type Sides, saved } from '../session/disk.js';
 import { History } from '../session/history.js';
 import { putFile, type SaveReply } from '../session/save.js';
@@ -82,7 +84,8 @@ export class Store {
   /** The camera turns with the cut. */
   readonly facing = signal(true);
   readonly section = signal<Section | undefined>(undefined);
-  readonly hidden = signal<ReadonlySet<string>>(new Set());
+  /** Layers that are not shown. */
+  readonly hidden = signal<ReadonlySet<string>>(new Set(HIDDEN_AT_FIRST));
   readonly finding = signal<string | undefined>(undefined);
   readonly piece = signal<string | undefined>(undefined);
   /** What the pointer or the focus is on, in scene, rail or list. */
@@ -103,6 +106,13 @@ export class Store {
   readonly chosenFinding = computed((): Finding | undefined =>
     this.machine.value?.findings.find(({ id }) => id === this.finding.value),
   );
+  /** A plane through the axis is on the screen: what is seen on it, and nowhere else, can be shown. */
+  private readonly hasPlane = computed(
+    () => this.cut.value.on || this.drawing.value === 'section' || this.noScene.value !== undefined,
+  );
+  /** The electrostatic field, solved where it is shown. */
+  readonly field: SolvedField;
+  readonly fieldShown = computed(() => this.hasPlane.value && !this.hidden.value.has(FIELD_LAYER));
   /** How the machine shown comes apart. */
   private readonly takeApart = computed(
     () =>
@@ -128,9 +138,16 @@ export class Store {
     this.bench = new BenchClient(
       (word) => this.hear(word),
       (section) => {
-        if (this.cut.value.on || this.drawing.value === 'section') this.section.value = section;
+        if (this.hasPlane.value) this.section.value = section;
       },
+      (order, answer) => batch(() => this.field.hear(order, answer)),
     );
+    this.field = new SolvedField({
+      shown: this.shown,
+      busy: this.busy,
+      wanted: this.fieldShown,
+      ask: (order) => this.bench.field(order),
+    });
     if (carried !== undefined && carried !== start.text) this.edit(carried);
     else this.order();
   }
@@ -193,9 +210,13 @@ export class Store {
     this.seal();
   }
 
+  /** Closing the cut puts the field away with it. */
   setCut(cut: { readonly on?: boolean; readonly angle?: number }): void {
-    this.cut.value = { ...this.cut.value, ...cut };
-    this.refreshSection();
+    batch(() => {
+      this.cut.value = { ...this.cut.value, ...cut };
+      if (!this.hasPlane.value) this.showLayer(FIELD_LAYER, false);
+      this.refreshSection();
+    });
   }
   /** @param share 0 together, 1 apart */
   setApart(share: number): void {
@@ -203,18 +224,26 @@ export class Store {
     this.refreshSection();
   }
   setDrawing(drawing: 'solid' | 'section'): void {
-    this.drawing.value = drawing;
-    this.refreshSection();
+    batch(() => {
+      this.drawing.value = drawing;
+      if (!this.hasPlane.value && !this.hidden.value.has(FIELD_LAYER))
+        this.cut.value = { ...this.cut.value, on: true };
+      this.refreshSection();
+    });
   }
   /** There is no three-dimensional picture (any more): the section drawing takes its place. */
   loseScene(why: string): void {
     this.noScene.value = why;
     this.setDrawing('section');
   }
+  /** The field is seen on a cut only: showing it cuts the machine open, and its lines bring it along. */
   toggleLayer(id: string): void {
-    const hidden = new Set(this.hidden.value);
-    if (!hidden.delete(id)) hidden.add(id);
-    this.hidden.value = hidden;
+    const shows = this.hidden.value.has(id);
+    batch(() => {
+      this.showLayer(id, shows);
+      if (id === LINES_LAYER && shows) this.showLayer(FIELD_LAYER, true);
+      if (shows && !this.hidden.value.has(FIELD_LAYER) && !this.hasPlane.value) this.setCut({ on: true });
+    });
   }
   chooseFinding(id: string | undefined): void {
     batch(() => {
@@ -319,7 +348,7 @@ export class Store {
     batch(() => this.take(word));
   }
 
-  private take(word: Exclude<Word, { kind: 'section' | 'files' | 'failed' }>): void {
+  private take(word: Exclude<Word, { ticket: number }>): void {
     switch (word.kind) {
       case 'refused':
         this.problems.value = word.problems;
@@ -360,9 +389,16 @@ export class Store {
     this.busy.value = false;
   }
 
+  private showLayer(id: string, shown: boolean): void {
+    if (this.hidden.value.has(id) !== shown) return;
+    const hidden = new Set(this.hidden.value);
+    if (shown) hidden.delete(id);
+    else hidden.add(id);
+    this.hidden.value = hidden;
+  }
+
   private refreshSection(): void {
-    const wanted = this.cut.value.on || this.drawing.value === 'section' || this.noScene.value !== undefined;
-    if (!wanted) this.section.value = undefined;
+    if (!this.hasPlane.value) this.section.value = undefined;
     else if (this.shown.value) this.bench.cut(this.cut.value.angle, this.moment.value.placements);
   }
 }

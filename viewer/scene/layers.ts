@@ -6,7 +6,13 @@ export interface Layer {
   readonly title: string;
   /** The pieces in it; none for what is drawn over the machine. */
   holds(piece: PieceView): boolean;
+  /** Shown only when it is asked for. */
+  readonly onDemand?: true;
 }
+
+/** The field, painted on the cut, and the lines along which it points. */
+export const FIELD_LAYER = 'field';
+export const LINES_LAYER = 'field-lines';
 
 const none = () => false;
 
@@ -23,7 +29,13 @@ export const LAYERS: readonly Layer[] = [
   { id: 'plate', title: 'plate', holds: ({ id }) => id === 'plate' },
   { id: 'ways', title: 'ways of a spark', holds: none },
   { id: 'fits', title: 'fits in the cut', holds: none },
+  { id: FIELD_LAYER, title: 'field on the cut', holds: none, onDemand: true },
+  { id: LINES_LAYER, title: 'lines of the field', holds: none, onDemand: true },
 ];
+
+export const HIDDEN_AT_FIRST: readonly string[] = LAYERS.filter(({ onDemand }) => onDemand).map(
+  ({ id }) => id,
+);
 
 /** The layer a piece is in. */
 export function layerOf(piece: PieceView): string {

@@ -1,3 +1,4 @@
+import { FIELD_PALETTES, type FieldPalette } from '../field/ramp.js';
 import type { PieceView } from '../worker/messages.js';
 
 /** How a piece is drawn. Colours as CSS numbers. */
@@ -17,6 +18,7 @@ export interface Palette {
   readonly shadow: number;
   readonly accent: number;
   readonly severity: { readonly danger: number; readonly caution: number; readonly ok: number };
+  readonly field: FieldPalette;
 }
 
 export const PALETTES: Readonly<Record<'light' | 'dark', Palette>> = {
@@ -27,6 +29,7 @@ export const PALETTES: Readonly<Record<'light' | 'dark', Palette>> = {
     shadow: 0x1c2026,
     accent: 0x0b6e74,
     severity: { danger: 0xa8203a, caution: 0x94600a, ok: 0x3c6e47 },
+    field: FIELD_PALETTES.light,
   },
   dark: {
     paper: 0x15191f,
@@ -35,6 +38,7 @@ export const PALETTES: Readonly<Record<'light' | 'dark', Palette>> = {
     shadow: 0x000000,
     accent: 0x5cc4c9,
     severity: { danger: 0xff8a97, caution: 0xe9b552, ok: 0x86c795 },
+    field: FIELD_PALETTES.dark,
   },
 };
 

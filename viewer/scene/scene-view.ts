@@ -14,8 +14,9 @@ import { boundsAt } from '../session/take-apart.js';
 import type { MachineView } from '../worker/messages.js';
 import { CutFaces } from './cut-faces.js';
 import { type Gap, shortestBetween, surfaceSoup } from './distance.js';
+import { FieldLayer } from './field-layer.js';
 import { boxAround } from './framing.js';
-import { layerOf } from './layers.js';
+import { LINES_LAYER, layerOf } from './layers.js';
 import { PALETTES } from './look.js';
 import { FitMarks, GapMarks, WayMarks } from './marks.js';
 import { type Hit, highlight, hitBy } from './picking.js';
@@ -46,6 +47,7 @@ export class SceneView {
   private readonly inScene = signal<MachineView | undefined>(undefined);
   private readonly solids: Solids;
   private readonly faces = new CutFaces();
+  private readonly field = new FieldLayer();
   private readonly ways = new WayMarks();
   private readonly fits: FitMarks;
   private readonly gaps = new GapMarks();
@@ -76,7 +78,13 @@ export class SceneView {
     this.stage.overlay.append(this.cross);
     this.stage.onDrawn = (width, height) => this.drawn(width, height);
     this.solids = new Solids(this.palette);
-    this.stage.scene.add(this.solids.group, this.faces.group, this.ways.group, this.gaps.group);
+    this.stage.scene.add(
+      this.solids.group,
+      this.faces.group,
+      this.field.group,
+      this.ways.group,
+      this.gaps.group,
+    );
     this.follow();
     this.listen();
   }
@@ -92,6 +100,10 @@ export class SceneView {
   /** The pieces whose cut faces are filled. */
   get filledFaces(): readonly string[] {
     return this.faces.filled;
+  }
+
+  get fieldIsPainted(): boolean {
+    return this.field.shown;
   }
 
   /** Brings the whole machine, as it stands now, into the picture. */
@@ -127,6 +139,7 @@ export class SceneView {
     for (const marks of [this.ways, this.fits, this.gaps]) marks.clear();
     this.clearHighlights();
     this.faces.dispose();
+    this.field.dispose();
     this.solids.dispose();
     this.stage.dispose();
   }
@@ -177,6 +190,25 @@ export class SceneView {
         stage.frame(boxAround(place, size)),
       );
       stage.redraw(true);
+    });
+    on(() => {
+      const picture = store.fieldShown.value ? store.field.picture.value : undefined;
+      // It belongs to the machine in one piece, and goes with the cut that is on the screen.
+      const section = store.apart.value === 0 ? store.section.value : undefined;
+      const id = picture?.weakest.id;
+      const isFinding = this.inScene.value?.findings.some((finding) => finding.id === id);
+      this.field.show(
+        picture &&
+          section && {
+            picture,
+            scale: store.field.scale.value,
+            angle: section.angle,
+            lines: !store.hidden.value.has(LINES_LAYER),
+            palette: this.palette,
+            onWeakest: isFinding ? () => store.chooseFinding(id) : undefined,
+          },
+      );
+      stage.redraw();
     });
     on(() => {
       const { on: cutting, angle } = store.cut.value;

@@ -12,6 +12,8 @@ import type {
   Prediction,
   Problem,
 } from '../../parts/index.js';
+import type { FieldOrder } from '../field/solved-field.js';
+import type { FieldPicture } from '../field/stand-in.js';
 
 /** What the page asks of its worker. */
 export type Order =
@@ -32,6 +34,8 @@ export type Order =
       readonly angle: number;
       readonly placements: ReadonlyMap<string, Placement>;
     }
+  /** Solve the field of the machine that was built last; not done when an edit overtakes it. */
+  | { readonly kind: 'field'; readonly ticket: number; readonly order: FieldOrder }
   /** Files of the machine that was judged last; one part by id, or all of them in a zip. */
   | { readonly kind: 'files'; readonly ticket: number; readonly part: string | undefined };
 
@@ -54,6 +58,9 @@ export type Word =
       readonly milliseconds: number;
     }
   | { readonly kind: 'section'; readonly ticket: number; readonly section: Section }
+  | { readonly kind: 'field'; readonly ticket: number; readonly picture: FieldPicture }
+  /** An order was not carried out, because the machine that it was about is being edited. */
+  | { readonly kind: 'dropped'; readonly ticket: number }
   | { readonly kind: 'files'; readonly ticket: number; readonly name: string; readonly bytes: Uint8Array }
   | { readonly kind: 'failed'; readonly ticket: number; readonly message: string }
   /** A fault of the program itself. */

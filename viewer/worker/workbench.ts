@@ -24,6 +24,8 @@ import {
   surfacesOf,
   type Workshop,
 } from '../../parts/index.js';
+import type { FieldOrder } from '../field/solved-field.js';
+import { type FieldPicture, fieldPicture } from '../field/stand-in.js';
 import type { DressedMesh, MachineView, Order, PartView, Section, Word } from './messages.js';
 
 type Work = Extract<Order, { kind: 'work' }>;
@@ -39,8 +41,8 @@ interface OnBench {
 }
 
 /**
- * The worker's work, apart from the worker: judges the text of a machine file, builds what is not built yet, cuts it and
- * writes its files. Meshes are kept for the machine on the bench only.
+ * The worker's work, apart from the worker: judges the text of a machine file, builds what is not built yet, cuts it,
+ * solves its field and writes its files. Meshes are kept for the machine on the bench only.
  */
 export class Workbench {
   private bench: OnBench | undefined;
@@ -108,6 +110,11 @@ export class Workbench {
       })),
       fits: fitPlaces(machine).map((place) => ({ id: place.fit.id, points: fitPointsInCut(place, angle) })),
     };
+  }
+
+  /** @throws RangeError when nothing was built yet */
+  field({ voltage, bound }: FieldOrder): FieldPicture {
+    return fieldPicture(this.onBench().machine, { voltage, bound });
   }
 
   /**

@@ -10,7 +10,7 @@ import { rootBetween } from './root.js';
  */
 export type AvalanchePath = 'from-electrode' | 'anywhere-on-line';
 
-export const DEFAULT_PATH: AvalanchePath = 'from-electrode';
+export const DEFAULT_PATH: AvalanchePath = 'anywhere-on-line';
 
 /** Effective ionisation coefficient, 1/m, for a field per volt, 1/m. */
 type Alpha = (perVolt: number) => number;

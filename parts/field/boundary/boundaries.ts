@@ -29,8 +29,8 @@ interface Piece {
 }
 
 /**
- * The surfaces of a problem. Pieces along which two bodies touch become one; what lies on the floor is left out, the
- * floor stands for it.
+ * The surfaces of a problem. Pieces along which two bodies touch become one; what lies on the axis or on the floor is left
+ * out: the floor stands for it.
  * @throws ProblemError where conductors touch
  */
 export function boundariesOf({ bodies, floor }: Problem): Boundary[] {
@@ -41,12 +41,17 @@ export function boundariesOf({ bodies, floor }: Problem): Boundary[] {
   const whole = surfaces.flatMap((body) => body.profile.map((segment): Piece => ({ segment, body })));
   const pieces = whole
     .flatMap((piece) => split(piece, whole, size))
-    .filter((piece) => !liesOnFloor(piece, floor, size));
+    .filter((piece) => !liesOnAxis(piece, size) && !liesOnFloor(piece, floor, size));
   const merged = merge(pieces, size);
   return merged.map((piece) => ({
     ...piece,
     ...endsOf(piece, merged, floor, size),
   }));
+}
+
+/** The axis closes a profile; it is no surface. */
+function liesOnAxis({ segment }: Piece, size: number): boolean {
+  return segment.kind === 'line' && segment.from[0] <= SAME * size && segment.to[0] <= SAME * size;
 }
 
 function liesOnFloor({ segment, body }: Piece, floor: number | undefined, size: number): boolean {
@@ -180,7 +185,7 @@ function endsOf(
       : Math.PI;
     const alike =
       other.inside === piece.inside && other.outside === piece.outside && other.kind === piece.kind;
-    return { free: false, corner: turn > SMOOTH || !alike };
+    return { free: false, corner: turn > SMOOTH || !alike || piece.kind === 'graded' };
   };
   const [start, finish] = [end(startOf(segment), true), end(endOf(segment), false)];
   return { freeStart: start.free, freeEnd: finish.free, cornerStart: start.corner, cornerEnd: finish.corner };

@@ -121,26 +121,39 @@ export function closestT(segment: Segment, r: number, z: number): number {
 
 const clamp = (t: number) => Math.min(1, Math.max(0, t));
 const here = { r: 0, z: 0, dr: 0, dz: 0 };
+/** Places on an arc among which the closest is looked for first. */
+const SAMPLES = 16;
 
 function closestOnEllipse(segment: Arc, r: number, z: number): number {
   const distance = (t: number) => {
     trace(segment, t, here);
     return (here.r - r) ** 2 + (here.z - z) ** 2;
   };
-  const SAMPLES = 8;
   let best = 0;
-  let least = distance(0);
-  for (let i = 1; i <= SAMPLES; i++) {
+  let least = Infinity;
+  for (let i = 0; i <= SAMPLES; i++) {
     const so = distance(i / SAMPLES);
     if (so < least) [best, least] = [i / SAMPLES, so];
   }
-  // Golden section around the best sample; the ellipse bends little between two samples of a panel's arc.
-  const SHARE = (Math.sqrt(5) - 1) / 2;
+  // The derivative of the distance changes sign once between the samples beside the best one: Newton's method, halving
+  // where it would leave them.
+  const { radii, start, end } = segment;
+  const span = end - start;
   let [low, high] = [clamp(best - 1 / SAMPLES), clamp(best + 1 / SAMPLES)];
-  while (high - low > 1e-9) {
-    const [a, b] = [high - SHARE * (high - low), low + SHARE * (high - low)];
-    if (distance(a) < distance(b)) high = b;
-    else low = a;
+  let t = best;
+  for (let step = 0; step < 60; step++) {
+    trace(segment, t, here);
+    const [offR, offZ] = [here.r - r, here.z - z];
+    const slope = offR * here.dr + offZ * here.dz;
+    if (slope > 0) high = t;
+    else low = t;
+    const angle = start + t * span;
+    const bend = -(offR * radii[0] * Math.cos(angle) + offZ * radii[1] * Math.sin(angle)) * span * span;
+    const curvature = here.dr * here.dr + here.dz * here.dz + bend;
+    let next = t - slope / curvature;
+    if (!(next >= low && next <= high)) next = (low + high) / 2;
+    if (Math.abs(next - t) <= 1e-15) return next;
+    t = next;
   }
-  return (low + high) / 2;
+  return t;
 }

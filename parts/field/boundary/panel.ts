@@ -7,6 +7,7 @@ export type Surface = Pick<Boundary, 'segment' | 'freeStart' | 'freeEnd'>;
 
 /** Places along a panel with what charge there counts for: weight of the rule times meridian length. */
 export interface Points {
+  readonly count: number;
   readonly r: Float64Array;
   readonly z: Float64Array;
   readonly measure: Float64Array;
@@ -22,8 +23,11 @@ const spot: Trace = { r: 0, z: 0, dr: 0, dz: 0 };
  * root that the charge has there. xi runs from -1 to 1 along the panel.
  */
 export class Panel {
-  private readonly sparse: Points;
-  private readonly dense: Points;
+  /** For places beyond `FAR`, and for those between it and `NEAR`. */
+  readonly sparse: Points;
+  readonly dense: Points;
+  private readonly isEdged: boolean;
+  private readonly edgedMeasure: number;
   /** Middle, half of the extent, and length along the surface; m. */
   readonly r: number;
   readonly z: number;
@@ -44,6 +48,8 @@ export class Panel {
     readonly to: number,
     readonly order: number,
   ) {
+    this.isEdged = surface.freeStart || surface.freeEnd;
+    this.edgedMeasure = ((to - from) / 2) * segmentScale(surface.segment);
     this.dense = this.points(order + 8);
     this.sparse = this.points(order + 1);
     this.trace(0);
@@ -74,10 +80,6 @@ export class Panel {
     this.nodes = { xi, r, z, nr, nz };
   }
 
-  private get isEdged(): boolean {
-    return this.surface.freeStart || this.surface.freeEnd;
-  }
-
   /** Place and derivative by xi, left in `spot`; returned for reading at once. */
   trace(xi: number): Trace {
     const { segment, freeStart, freeEnd } = this.surface;
@@ -103,13 +105,8 @@ export class Panel {
   }
 
   /** Meridian length per xi that the polynomial is a density over: at free edges a constant, so that the charge per area has its root. */
-  measureAt(xi: number): number {
-    if (this.isEdged) return this.edgedMeasure;
-    this.trace(xi);
-    return Math.hypot(spot.dr, spot.dz);
-  }
-  private get edgedMeasure(): number {
-    return ((this.to - this.from) / 2) * segmentScale(this.surface.segment);
+  measureOf({ dr, dz }: Trace): number {
+    return this.isEdged ? this.edgedMeasure : Math.hypot(dr, dz);
   }
 
   /** Charge per area over the polynomial's value. */
@@ -139,6 +136,7 @@ export class Panel {
     const rule = gaussRule(count);
     const { order } = this;
     const points = {
+      count,
       r: new Float64Array(count),
       z: new Float64Array(count),
       measure: new Float64Array(count),
@@ -147,8 +145,7 @@ export class Panel {
     const scratch = new Float64Array(order);
     for (let q = 0; q < count; q++) {
       const xi = rule.nodes[q]!;
-      points.measure[q] = this.measureAt(xi) * rule.weights[q]!;
-      this.trace(xi);
+      points.measure[q] = this.measureOf(this.trace(xi)) * rule.weights[q]!;
       points.r[q] = spot.r;
       points.z[q] = spot.z;
       legendre(order, xi, scratch);
@@ -187,6 +184,9 @@ export class Panel {
     ];
   }
 }
+
+/** Unknowns on a panel at most. */
+export const MOST_ORDER = 16;
 
 /** Distances from a panel's middle over half its extent: beyond `FAR` few points do, within `NEAR` the place is treated by itself. */
 export const FAR = 4;

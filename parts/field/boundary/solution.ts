@@ -1,7 +1,6 @@
+import { Charges } from './charges.js';
 import type { Place } from './curve.js';
-import { addField, addPotential, OFF_PANEL } from './influence.js';
-import type { Panel } from './panel.js';
-import { netOf, type Placed, type System } from './system.js';
+import type { Placed, System } from './system.js';
 
 /** Field and place of a greatest value on a surface. */
 export interface Peak {
@@ -9,6 +8,8 @@ export interface Peak {
   readonly field: number;
   readonly r: number;
   readonly z: number;
+  /** Unit vector out of the conductor. */
+  readonly normal: Place;
 }
 
 /** Steps along a panel between which a greatest value is looked for. */
@@ -16,44 +17,42 @@ const STEPS = 24;
 
 /** The field of a problem for one drive. */
 export class Solution {
+  private known: Charges | undefined;
+
   constructor(
     readonly system: System,
     /** Charge per area over eps0, as coefficients of the panels’ polynomials; then potentials of nets. */
     readonly coefficients: Float64Array,
-    private readonly sources: number,
+    readonly sources: number,
   ) {}
 
   /** V at a place anywhere. */
   potentialAt(r: number, z: number): number {
-    let total = this.sources * this.system.sources.potential(r, z);
-    const { floor } = this.system.problem;
-    for (const { panel, at } of this.system.placed) {
-      const scratch = this.scratch(panel);
-      const self = onPanel(panel, r, z);
-      addPotential(panel, r, z, self, 1, scratch, 0);
-      if (floor !== undefined) addPotential(panel, r, 2 * floor - z, OFF_PANEL, -1, scratch, 0);
-      for (let k = 0; k < panel.order; k++) total += scratch[k]! * this.coefficients[at + k]!;
-    }
-    return total;
+    return this.sources * this.system.sources.potential(r, z) + this.charges.potential(r, z);
   }
 
   /** V/m at a place off all surfaces; on one the mean of both sides. */
   fieldAt(r: number, z: number): Place {
-    const [sr, sz] = this.system.sources.field(r, z);
-    let [er, ez] = [this.sources * sr, this.sources * sz];
-    const { floor } = this.system.problem;
-    for (const { panel, at } of this.system.placed) {
-      const self = onPanel(panel, r, z);
-      const radial = this.scratch(panel);
-      addField(panel, r, z, self, 1, 0, radial, 0);
-      if (floor !== undefined) addField(panel, r, 2 * floor - z, OFF_PANEL, -1, 0, radial, 0);
-      for (let k = 0; k < panel.order; k++) er += radial[k]! * this.coefficients[at + k]!;
-      const axial = this.scratch(panel);
-      addField(panel, r, z, self, 0, 1, axial, 0);
-      if (floor !== undefined) addField(panel, r, 2 * floor - z, OFF_PANEL, 0, 1, axial, 0);
-      for (let k = 0; k < panel.order; k++) ez += axial[k]! * this.coefficients[at + k]!;
+    const [sourceR, sourceZ] = this.system.sources.field(r, z);
+    const [er, ez] = this.charges.field(r, z);
+    return [er + this.sources * sourceR, ez + this.sources * sourceZ];
+  }
+
+  /**
+   * Field at many places.
+   * @param places r and z (m) of one place after another
+   * @returns radial and axial field (V/m), likewise
+   * @throws RangeError for an odd count of numbers
+   */
+  fieldsAt(places: Float64Array): Float64Array {
+    if (places.length % 2 !== 0) throw new RangeError(`${places.length} numbers are no pairs of r and z`);
+    const fields = new Float64Array(places.length);
+    for (let i = 0; i < places.length; i += 2) {
+      const [er, ez] = this.fieldAt(places[i]!, places[i + 1]!);
+      fields[i] = er;
+      fields[i + 1] = ez;
     }
-    return [er, ez];
+    return fields;
   }
 
   /** Charge per area over eps0 (V/m) on a panel: on a conductor the field just outside, along the outward normal. */
@@ -84,17 +83,21 @@ export class Solution {
       for (let i = 0; i <= STEPS; i++) {
         const xi = -1 + (2 * i) / STEPS;
         const field = Math.abs(this.densityOn(one, xi));
-        const { r, z } = one.panel.trace(xi);
-        if (!isAtCorner(one, xi) && where(r, z) && field > (best?.field ?? 0)) best = { field, r, z };
+        const { r, z, dr, dz } = one.panel.trace(xi);
+        if (isAtCorner(one, xi) || !where(r, z) || field <= (best?.field ?? 0)) continue;
+        const size = Math.hypot(dr, dz);
+        best = { field, r, z, normal: [dz / size, -dr / size] };
       }
     }
     return best;
   }
 
-  private scratch(panel: Panel): Float64Array {
-    const buffer = SCRATCH.subarray(0, panel.order);
-    buffer.fill(0);
-    return buffer;
+  private get charges(): Charges {
+    this.known ??= new Charges(
+      this.system.placed.map(({ panel, at }) => ({ panel, at, coefficients: this.coefficients })),
+      this.system.problem.floor,
+    );
+    return this.known;
   }
 }
 
@@ -106,20 +109,4 @@ function isAtCorner({ panel, boundary }: Placed, xi: number): boolean {
   return (boundary.cornerStart && u < CORNER_ZONE) || (boundary.cornerEnd && u > 1 - CORNER_ZONE);
 }
 
-const SCRATCH = new Float64Array(32);
-
 const dot = (a: Float64Array, b: Float64Array) => a.reduce((sum, value, i) => sum + value * b[i]!, 0);
-
-/** Share of a panel's length within which a place counts as lying on it. */
-const ON = 1e-7;
-
-function onPanel(panel: Panel, r: number, z: number): number {
-  if (Math.hypot(r - panel.r, z - panel.z) > panel.reach * (1 + ON)) return OFF_PANEL;
-  const xi = panel.closest(r, z);
-  const spot = panel.trace(xi);
-  return Math.hypot(spot.r - r, spot.z - z) < ON * panel.length
-    ? Math.min(1 - 1e-9, Math.max(-1 + 1e-9, xi))
-    : OFF_PANEL;
-}
-
-export { netOf };

@@ -1,7 +1,7 @@
 import { VACUUM_PERMITTIVITY } from '../../stock/air.js';
+import { type Charged, Charges } from './charges.js';
 import { type Place, placeOn } from './curve.js';
 import { gaussRule, legendre } from './gauss.js';
-import { addField, addPotential, OFF_PANEL } from './influence.js';
 import { Panel } from './panel.js';
 import type { Problem, RingCharge, SurfaceCharge } from './problem.js';
 import { ringE, ringField, ringPotential } from './ring.js';
@@ -17,50 +17,31 @@ const ORDER = 6;
 /** Panels for each segment that bears prescribed charge. */
 const PIECES = 12;
 
-interface Charged {
-  readonly panel: Panel;
-  readonly coefficients: Float64Array;
-}
-
 export function sourcesOf({ bodies, floor, uniformField = 0 }: Problem): Sources {
   const rings = bodies.filter((body): body is RingCharge => body.kind === 'ring-charge');
-  const surfaces = bodies
-    .filter((body): body is SurfaceCharge => body.kind === 'surface-charge')
-    .flatMap(charged);
-  const scratch = new Float64Array(ORDER);
-  const sum = (coefficients: Float64Array) =>
-    coefficients.reduce((so, value, k) => so + value * scratch[k]!, 0);
+  const surfaces = new Charges(
+    bodies.filter((body): body is SurfaceCharge => body.kind === 'surface-charge').flatMap(charged),
+    floor,
+  );
   const images = floor === undefined ? [] : [-1];
 
   const potential = (r: number, z: number) => {
-    let total = -uniformField * (z - (floor ?? 0));
+    let total = surfaces.potential(r, z) - uniformField * (z - (floor ?? 0));
     for (const sign of [1, ...images]) {
       const height = sign > 0 ? z : 2 * floor! - z;
       for (const ring of rings) total += sign * potentialOfRing(ring, r, height);
-      for (const { panel, coefficients } of surfaces) {
-        scratch.fill(0);
-        addPotential(panel, r, height, OFF_PANEL, sign, scratch, 0);
-        total += sum(coefficients);
-      }
     }
     return total;
   };
   const field = (r: number, z: number): Place => {
-    let [er, ez] = [0, uniformField];
+    let [er, ez] = surfaces.field(r, z);
+    ez += uniformField;
     for (const sign of [1, ...images]) {
       const height = sign > 0 ? z : 2 * floor! - z;
       for (const ring of rings) {
         const [ringR, ringZ] = fieldOfRing(ring, r, height);
         er += sign * ringR;
         ez += ringZ;
-      }
-      for (const { panel, coefficients } of surfaces) {
-        scratch.fill(0);
-        addField(panel, r, height, OFF_PANEL, sign, 0, scratch, 0);
-        er += sum(coefficients);
-        scratch.fill(0);
-        addField(panel, r, height, OFF_PANEL, 0, 1, scratch, 0);
-        ez += sum(coefficients);
       }
     }
     return [er, ez];
@@ -106,7 +87,7 @@ function charged({ profile, density }: SurfaceCharge): Charged[] {
         const value = density(placeOn(segment, t)) / EPSILON;
         for (let k = 0; k < ORDER; k++) coefficients[k]! += (k + 0.5) * weights[q]! * value * polynomials[k]!;
       }
-      return { panel, coefficients };
+      return { panel, coefficients, at: 0 };
     }),
   );
 }

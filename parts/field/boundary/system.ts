@@ -47,8 +47,13 @@ export class System {
 
   /** Charge per area over eps0 as coefficients, and potentials of the nets after them. */
   solve(drive: Drive = {}): Float64Array {
+    return this.respond(this.rightHand(drive));
+  }
+
+  /** Unknowns for any right-hand side: potentials on conductors, jumps on dielectrics, charges of nets. */
+  respond(right: ArrayLike<number>): Float64Array {
     this.factored ??= factor(this.matrix.slice(), this.size);
-    return solveWith(this.factored, this.rightHand(drive));
+    return solveWith(this.factored, right);
   }
 
   /** How much each unknown weighs in the free charge (C) of a body, or of all bodies of a net. */
@@ -93,50 +98,48 @@ export class System {
   }
 
   private fill(before: System | undefined): void {
-    const old = new Map(before?.placed.map((one) => [one.panel, one]));
-    const { floor } = this.problem;
+    const old = new Map(before?.placed.map((one) => [one.panel, one.at]));
+    // Where each panel's unknowns stood before, -1 for a new one.
+    const stood = Int32Array.from(this.placed, ({ panel }) => old.get(panel) ?? -1);
     const { size, matrix } = this;
-    for (const target of this.placed) {
-      const { panel, boundary, at } = target;
-      const { nodes } = panel;
-      const known = old.get(panel);
+    for (const [t, target] of this.placed.entries()) {
+      const { panel, at } = target;
       for (let i = 0; i < panel.order; i++) {
         const row = (at + i) * size;
-        const [r, z, nr, nz] = [nodes.r[i]!, nodes.z[i]!, nodes.nr[i]!, nodes.nz[i]!];
-        for (const source of this.placed) {
-          const kept = known && old.get(source.panel);
-          if (kept) {
-            const from = (known.at + i) * before!.size + kept.at;
-            for (let k = 0; k < source.panel.order; k++)
-              matrix[row + source.at + k] = before!.matrix[from + k]!;
+        for (let s = 0; s < stood.length; s++) {
+          const source = this.placed[s]!;
+          if (stood[t]! < 0 || stood[s]! < 0) {
+            this.fillPair(target, i, source, row);
             continue;
           }
-          const self = source === target ? nodes.xi[i]! : OFF_PANEL;
-          if (boundary.kind !== 'dielectric') {
-            addPotential(source.panel, r, z, self, 1, matrix, row + source.at);
-            if (floor !== undefined)
-              addPotential(source.panel, r, 2 * floor - z, OFF_PANEL, -1, matrix, row + source.at);
-          } else {
-            const contrast = boundary.outside - boundary.inside;
-            addField(source.panel, r, z, self, contrast * nr, contrast * nz, matrix, row + source.at);
-            // The image below the floor has the opposite charge: its radial field is turned round, its axial field is as mirrored.
-            if (floor !== undefined)
-              addField(
-                source.panel,
-                r,
-                2 * floor - z,
-                OFF_PANEL,
-                -contrast * nr,
-                contrast * nz,
-                matrix,
-                row + source.at,
-              );
-            if (self !== OFF_PANEL) this.addJump(source, i, row);
-          }
+          const from = (stood[t]! + i) * before!.size + stood[s]!;
+          for (let k = 0; k < source.panel.order; k++)
+            matrix[row + source.at + k] = before!.matrix[from + k]!;
         }
       }
     }
     this.fillNets();
+  }
+
+  /** What the charge on one panel does at a node of another, or of the same. */
+  private fillPair(target: Placed, node: number, source: Placed, row: number): void {
+    const { matrix } = this;
+    const { floor } = this.problem;
+    const { nodes } = target.panel;
+    const { kind, inside, outside } = target.boundary;
+    const [r, z] = [nodes.r[node]!, nodes.z[node]!];
+    const self = source === target ? nodes.xi[node]! : OFF_PANEL;
+    const at = row + source.at;
+    if (kind !== 'dielectric') {
+      addPotential(source.panel, r, z, self, 1, matrix, at);
+      if (floor !== undefined) addPotential(source.panel, r, 2 * floor - z, OFF_PANEL, -1, matrix, at);
+      return;
+    }
+    const [toR, toZ] = [(outside - inside) * nodes.nr[node]!, (outside - inside) * nodes.nz[node]!];
+    addField(source.panel, r, z, self, toR, toZ, matrix, at);
+    // The image below the floor has the opposite charge: its radial field is turned round, its axial field is as mirrored.
+    if (floor !== undefined) addField(source.panel, r, 2 * floor - z, OFF_PANEL, -toR, toZ, matrix, at);
+    if (source === target) this.addJump(source, node, row);
   }
 
   /** Half of the field's jump across the surface: what the charge itself adds to the mean of both sides. */

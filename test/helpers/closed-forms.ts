@@ -1,15 +1,4 @@
-import type { Machine } from '../machine/machine.js';
-import { VACUUM_PERMITTIVITY } from '../stock/air.js';
-import type { Range } from './range.js';
-
-// SI throughout.
-
-const FOUR_PI_EPSILON = 4 * Math.PI * VACUUM_PERMITTIVITY.value;
-
-/** Capacitance (F) of a sphere far from everything, 4 pi eps0 R: textbook formula. @param radius m, above 0 */
-export function isolatedSphere(radius: number): number {
-  return FOUR_PI_EPSILON * radius;
-}
+// Closed forms of electrostatics that the solver and its inputs are checked against. SI throughout.
 
 /**
  * Capacitance of a sphere over an earthed plane, divided by that of the sphere alone: sinh(a) sum 1/sinh(n a) with
@@ -75,27 +64,4 @@ export function spheroidField({ equatorial: a, polar: c }: Spheroid): SpheroidFi
   }
   const focus = Math.sqrt(c * c - a * a);
   return { length: focus / Math.acosh(c / a), sharpest: pole, pole };
-}
-
-/** The terminal as a spheroid: a sphere is one already, a spun shell's profile is not known any better. */
-export function terminalSpheroid({ terminal }: Machine): Spheroid {
-  const equatorial = terminal.diameter.mean / 2000;
-  return { equatorial, polar: terminal.shape === 'sphere' ? equatorial : terminal.height / 2000 };
-}
-
-/**
- * Capacitance (F) of the terminal against ground: low with the floor as the only ground, high with the plate widened to
- * an endless plane, likely midway. Column, belt and lip are left out.
- */
-export function terminalCapacitance(machine: Machine): Range {
-  const { terminal, plate } = machine;
-  const body = terminalSpheroid(machine);
-  const alone = FOUR_PI_EPSILON * spheroidField(body).length;
-  const rim = (terminal.openingDiameter.mean / 2 + terminal.lipRadius) / 1000;
-  const opening = Math.asin(Math.min(1, rim / body.equatorial));
-  const ground = plate.thickness + plate.feet + plate.bench;
-  const over = (z: number) => planeFactor((terminal.centreZ - z) / 1000 / body.polar - 1);
-  const low = alone * bowlFactor(opening) * over(-ground);
-  const high = alone * over(0);
-  return { low, likely: (low + high) / 2, high };
 }

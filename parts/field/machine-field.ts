@@ -1,0 +1,93 @@
+import type { Machine } from '../machine/machine.js';
+import type { Drive, Problem } from './boundary/problem.js';
+import type { Peak, Solution } from './boundary/solution.js';
+import { solve } from './boundary/solve.js';
+import { BODY, type Bound, type Ground, IDEALISED, machineProblem } from './machine-problem.js';
+import { beadHeight, terminalShape } from './terminal-shape.js';
+
+/** The field of a machine in one bound of its column. SI units. */
+export interface BoundField {
+  readonly bound: Bound;
+  readonly problem: Problem;
+  /** Terminal at 1 V, belt without charge. */
+  readonly terminal: Solution;
+  /** Terminal at 0 V, 1 C on each metre of the belt's way, net. */
+  readonly belt: Solution;
+  /** F, of the terminal and what is bonded to it. */
+  readonly capacitance: number;
+  /** Estimated error of the capacitance and of the greatest field on the terminal, as shares. */
+  readonly error: { readonly capacitance: number; readonly field: number };
+  readonly unknowns: number;
+}
+
+const HELD: readonly string[] = [BODY.terminal, BODY.upperComb, BODY.upperMetal];
+const TERMINAL: Drive = { sources: 0 };
+const BELT: Drive = { sources: 1, graded: 0, potentials: Object.fromEntries(HELD.map((name) => [name, 0])) };
+
+/** Solved fields by what they were solved for: edits that move nothing solve nothing. */
+const SOLVED = new Map<string, BoundField>();
+const MOST_KEPT = 24;
+
+/** The field of a machine, solved once for each shape. */
+export function boundField(machine: Machine, bound: Bound, ground: Ground = 'bench'): BoundField {
+  const problem = machineProblem(machine, bound, ground);
+  // Functions are left out of the key: what they depend on is in the profiles.
+  const key = JSON.stringify(problem);
+  const known = SOLVED.get(key);
+  if (known) {
+    SOLVED.delete(key);
+    SOLVED.set(key, known);
+    return known;
+  }
+  const solved = solve(problem, {}, [TERMINAL, BELT]);
+  const [terminal, belt] = solved.solutions as [Solution, Solution];
+  const charge = (solution: Solution) =>
+    HELD.filter((name) => problem.bodies.some((body) => body.name === name)).reduce(
+      (sum, name) => sum + solution.chargeOf(name),
+      0,
+    );
+  const capacitance = charge(terminal);
+  const greatest = (solution: Solution) => solution.peakOn(BODY.terminal)!.field;
+  const field: BoundField = {
+    bound,
+    problem,
+    terminal,
+    belt,
+    capacitance,
+    error: {
+      capacitance: solved.estimate(charge) / capacitance,
+      field: solved.estimate(greatest) / greatest(terminal),
+    },
+    unknowns: solved.unknowns,
+  };
+  SOLVED.set(key, field);
+  if (SOLVED.size > MOST_KEPT) SOLVED.delete(SOLVED.keys().next().value!);
+  return field;
+}
+
+/** Places where air may give way first. */
+export const PLACES = ['body', 'lip', 'upperComb', 'upperMetal', 'lowerComb', 'baseEdge'] as const;
+export type PlaceName = (typeof PLACES)[number];
+
+/** The place of greatest field on a part of the machine's metal; undefined where the machine has no such part. */
+export function worstPlace(machine: Machine, { terminal }: BoundField, name: PlaceName): Peak | undefined {
+  const shape = terminalShape(machine);
+  const [rim, height] = [shape.rim, beadHeight(shape)];
+  const fromBead = (r: number, z: number) => Math.hypot(r - rim, z - height) - shape.bead;
+  switch (name) {
+    case 'lip':
+      return terminal.peakOn(BODY.terminal, (r, z) => fromBead(r, z) <= 1e-3 * shape.bead);
+    case 'body':
+      return terminal.peakOn(BODY.terminal, (_, z) => z >= shape.centre);
+    case 'upperComb':
+      return terminal.peakOn(BODY.upperComb);
+    case 'upperMetal':
+      return terminal.peakOn(BODY.upperMetal);
+    case 'lowerComb':
+      return terminal.peakOn(BODY.lowerComb);
+    case 'baseEdge':
+      return terminal.peakOn(BODY.plate);
+  }
+}
+
+export { IDEALISED };

@@ -1,0 +1,54 @@
+import type { Order, Word } from './messages.js';
+import type { Workbench } from './workbench.js';
+
+/**
+ * Takes orders one after another. A later `work` overtakes one that is not done, and a field that is not begun: of a
+ * machine that is being edited none is solved, so an edit waits for one at most.
+ */
+export class OrderQueue {
+  private latest = 0;
+  private queue: Promise<void> = Promise.resolve();
+
+  /** @param breathe resolves once waiting messages have been heard */
+  constructor(
+    private readonly bench: Workbench,
+    private readonly say: (word: Word) => void,
+    private readonly breathe: () => Promise<void>,
+  ) {}
+
+  /** @returns when the order is done with, one way or another */
+  hear(order: Order): Promise<void> {
+    if (order.kind === 'work') this.latest = order.revision;
+    const known = this.latest;
+    this.queue = this.queue
+      .then(() => this.take(order, known))
+      .catch((error: unknown) => {
+        this.say({
+          kind: 'fault',
+          message: error instanceof Error ? (error.stack ?? error.message) : String(error),
+        });
+      });
+    return this.queue;
+  }
+
+  /** @param known the latest revision when the order came */
+  private async take(order: Order, known: number): Promise<void> {
+    if (order.kind === 'work') {
+      const isStale = () => order.revision < this.latest;
+      if (!isStale()) await this.bench.work(order, this.say, this.breathe, isStale);
+      return;
+    }
+    const { ticket } = order;
+    try {
+      if (order.kind === 'cut') {
+        this.say({ kind: 'section', ticket, section: this.bench.section(order.angle, order.placements) });
+      } else if (order.kind === 'field') {
+        await this.breathe();
+        if (this.latest > known) this.say({ kind: 'dropped', ticket });
+        else this.say({ kind: 'field', ticket, picture: this.bench.field(order.order) });
+      } else this.say({ kind: 'files', ticket, ...(await this.bench.files(order.part)) });
+    } catch (error) {
+      this.say({ kind: 'failed', ticket, message: error instanceof Error ? error.message : String(error) });
+    }
+  }
+}
