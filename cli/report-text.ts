@@ -40,7 +40,14 @@ export function predictedText(predicted: Prediction): string {
     table(['low', 'likely', 'high', 'ratio', ''], ways),
     '',
     ...predicted.basis.map((line) => block([line], 2)),
+    block([fieldText(predicted)], 2),
   ].join('\n');
+}
+
+/** How well the field is known as a problem of mathematics, and what was idealised before. */
+function fieldText({ field, idealised }: Prediction): string {
+  const share = (error: number) => `${number(100 * error, 1)} %`;
+  return `Solved with ${field.unknowns} unknowns; estimated error of the capacitance ${share(field.capacitance_error)}, of the greatest field ${share(field.field_error)}. Idealised: ${idealised.join('; ')}.`;
 }
 
 const MARKS: Record<Severity, string> = { danger: '!!', caution: '! ', ok: '  ' };

@@ -3,6 +3,8 @@
 export { type Finding, SEVERITIES, type Severity, type Trial } from './checks/finding.js';
 export { checkMachine } from './checks/index.js';
 export { type ColumnPotential, columnPotential } from './field/column-potential.js';
+export type { Bound } from './field/machine-problem.js';
+export { type FieldPicture, fieldPicture } from './field/picture.js';
 export type { Prediction, Quantity } from './field/predict.js';
 export { MACHINE_FILE } from './machine/declarations.js';
 export {

@@ -29,7 +29,8 @@ export function tubeLengthFor(
 
 /** Severity of a way of a tried machine at the discharge voltage that its own file or the first machine gives. */
 function severityAnew(machine: Machine, id: string, discharge: number): Severity {
-  const way = limitWay(machine, id);
+  // What lengths give is never more than what the field gives, and costs no solution.
+  const way = gradientPart(machine, id) ?? limitWay(machine, id);
   return way ? severityOfWay(way, machine.targetVoltage ?? discharge) : 'ok';
 }
 
@@ -148,21 +149,29 @@ function solvedAgain(
   severity: Severity,
   { steps, changes, what, instead, else: left }: Steps,
 ): Remedy {
-  const kilovolts = (volts: number) => (volts / 1000).toFixed(0);
-  let last = '';
+  const likely = (limit: LimitWay) => (limit.voltage.likely / 1000).toFixed(0);
+  const raises = (step: number, again: LimitWay) =>
+    `${what(step)} instead of ${instead} raises the likely limit from ${likely(way)} to ${likely(again)} kV`;
+  const solved = (step: number) =>
+    mayHold(machine, changes(step)) ? coronaWay(withValues(machine, changes(step)), place) : undefined;
+  let [helps, gain] = ['', 0];
   for (const step of steps) {
-    const change = changes(step);
-    const tries = attempt(machine, what(step), change, (tried) =>
-      isLower(severityAnew(tried, way.id, discharge), severity),
-    );
-    const again = mayHold(machine, change) ? coronaWay(withValues(machine, change), place) : undefined;
-    if (!again) break;
-    const raises = `${what(step)} instead of ${instead} raises the likely limit from ${kilovolts(way.voltage.likely)} to ${kilovolts(again.voltage.likely)} kV`;
-    if (tries.length > 0 && severityOfWay(again, discharge) === 'ok') return { text: `${raises};`, tries };
-    last = raises;
+    const again = solved(step);
+    if (!again || again.voltage.likely < way.voltage.likely * (1 + gain)) break;
+    gain = again.voltage.likely / way.voltage.likely - 1;
+    if (severityOfWay(again, discharge) === 'ok') {
+      const tries = attempt(machine, what(step), changes(step), (tried) =>
+        isLower(severityAnew(tried, way.id, discharge), severity),
+      );
+      return { text: `${raises(step, again)};`, tries };
+    }
+    if (gain >= WORTH_TELLING) helps = ` (${raises(step, again)}: not enough by itself)`;
   }
-  return { text: last ? `${left} (${last}, not enough by itself),` : `${left},`, tries: [] };
+  return { text: `${left}${helps},`, tries: [] };
 }
+
+/** A change that raises a limit by less than this share is not worth telling. */
+const WORTH_TELLING = 0.02;
 
 /** Whether the machine file may hold a change at all. */
 function mayHold(machine: Machine, changes: Changes): boolean {

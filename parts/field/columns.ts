@@ -1,8 +1,7 @@
 import type { Machine } from '../machine/machine.js';
 import { columnGradient, isFoul } from './gradients.js';
 import { closestPair, lowerMetalInside, lowerMetalOutside, type MetalEdge, upperMetal } from './metal.js';
-import { type Range, scaled } from './range.js';
-import type { LimitWay, PathPoint } from './way.js';
+import { type LimitWay, type PathPoint, wayOf } from './way.js';
 
 const at = (edge: Pick<MetalEdge, 'radius' | 'z'>): PathPoint => [edge.radius, 0, edge.z];
 
@@ -15,21 +14,6 @@ const columnBasis = (machine: Machine, length: number) => {
   return `mean gradient metal to metal over ${length.toFixed(0)} mm: low ${shown[0]}, likely ${shown[1]}, high ${shown[2]} kV/cm${foul}; common practice, no source${measured}`;
 };
 
-/**
- * A flashover needs streamers that start at an end, and a mean gradient that carries them. At the ends one grain of dust is
- * enough, so that the low end of the inception counts.
- */
-export function flashover(gradient: Range, inception: Range): Range {
-  const least = inception.low;
-  return {
-    low: Math.max(gradient.low, least),
-    likely: Math.max(gradient.likely, least),
-    high: Math.max(gradient.high, least),
-  };
-}
-
-const GRADIENT = 'mean gradient that carries a flashover';
-
 /** Along the outside of the column, from the lip down to the highest grounded metal at its foot: by the gradient alone. */
 export function outerColumn(machine: Machine): LimitWay {
   const { terminal, tube, grip } = machine;
@@ -39,12 +23,11 @@ export function outerColumn(machine: Machine): LimitWay {
     z: terminal.lipZ,
   };
   const { to, distance } = closestPair([lip], lowerMetalOutside(machine));
-  return {
+  return wayOf(machine, {
     id: 'way/column-outer',
     title: `along the column outside, lip to ${to.what}`,
     kind: 'spark',
-    voltage: scaled(columnGradient(machine), distance / 1000),
-    dominatedBy: GRADIENT,
+    at: ({ columnGradient: gradient }) => (gradient * distance) / 1000,
     length: distance,
     path: [
       at(lip),
@@ -55,23 +38,22 @@ export function outerColumn(machine: Machine): LimitWay {
     surfaces: ['lip', 'tube', 'tube-mount', to.what],
     basis: columnBasis(machine, distance),
     status: 'common-practice',
-  };
+  });
 }
 
 /** Along the bore and the belt in it, from the lowest metal above the rim to the highest grounded metal it leads to: by the gradient alone. */
 export function innerColumn(machine: Machine): LimitWay {
   const { from, to, distance } = closestPair(upperMetal(machine), lowerMetalInside(machine));
   const bore = machine.tube.inner.likely / 2;
-  return {
+  return wayOf(machine, {
     id: 'way/column-inner',
     title: `along the bore, ${from.what} to ${to.what}`,
     kind: 'spark',
-    voltage: scaled(columnGradient(machine), distance / 1000),
-    dominatedBy: GRADIENT,
+    at: ({ columnGradient: gradient }) => (gradient * distance) / 1000,
     length: distance,
     path: [at(from), [bore, 0, machine.tube.rimZ], [bore, 0, machine.tube.footZ], at(to)],
     surfaces: [from.what, 'tube', 'belt', to.what],
     basis: columnBasis(machine, distance),
     status: 'common-practice',
-  };
+  });
 }

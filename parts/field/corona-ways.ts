@@ -1,7 +1,7 @@
 import type { Machine } from '../machine/machine.js';
 import { boundField, type PlaceName } from './machine-field.js';
-import { idealInception, placeLimit, worstLine } from './place-limits.js';
-import type { LimitWay, PathPoint } from './way.js';
+import { idealInception, onsetOf, worstLine } from './place-limits.js';
+import { type LimitWay, type PathPoint, wayOf } from './way.js';
 
 /** What is told of each place where air may give way first. */
 const TOLD: Readonly<
@@ -40,25 +40,23 @@ const TOLD: Readonly<
 
 /** Corona from a place of the machine, by the solved field; undefined where the machine has no such place. */
 export function coronaWay(machine: Machine, name: PlaceName): LimitWay | undefined {
-  const limit = placeLimit(machine, name);
+  const at = onsetOf(machine, name);
   const worst = worstLine(machine, boundField(machine, 'polarised'), name);
   const ideal = idealInception(machine, name);
-  if (!limit || !worst || !ideal) return undefined;
-  const { dominatedBy, ...voltage } = limit;
+  if (!at || !worst || !ideal) return undefined;
   const { r, z } = worst.peak;
   const { id, title, kind, surface } = TOLD[name];
   const place: PathPoint = [r * 1000, 0, z * 1000];
   const kilovolts = (volts: number) => (volts / 1000).toFixed(0);
-  return {
+  return wayOf(machine, {
     id,
     title,
     kind,
-    voltage,
-    dominatedBy,
+    at,
     length: 0,
     path: [place],
     surfaces: [surface],
     basis: `streamer criterion along the field line from the place of greatest field (${worst.peak.field.toFixed(2)} V/m per volt); a perfect surface holds ${kilovolts(ideal.polarised)} kV with the column only polarised and ${kilovolts(ideal.graded)} kV with an even gradient on it; times a surface factor of 0.5, 0.7, 0.9 (common practice, no source)`,
     status: 'common-practice',
-  };
+  });
 }

@@ -1,6 +1,6 @@
 import type { Machine } from '../machine/machine.js';
 import type { Constant } from '../stock/row.js';
-import { combine, type Range, withLikely } from './range.js';
+import { measuredOr, type Range, rangeOf, scaled } from './range.js';
 
 const body = (value: number): Constant => ({
   value,
@@ -16,16 +16,7 @@ export function storedEnergy(capacitance: number, voltage: number): number {
   return 0.5 * capacitance * voltage ** 2;
 }
 
-export function energyAt(capacitance: Range, voltage: Range): Range {
-  return combine([capacitance, voltage], (farads, volts) => storedEnergy(farads!, volts!));
-}
-
 /** F */
 export function bodyCapacitance({ assume }: Machine): Range {
-  const { low, likely, high } = BODY_CAPACITANCE;
-  const picofarads = withLikely(
-    { low: low.value, likely: likely.value, high: high.value },
-    assume.bodyCapacitance,
-  );
-  return combine([picofarads], (value) => value * 1e-12);
+  return scaled(measuredOr(rangeOf(BODY_CAPACITANCE), assume.bodyCapacitance), 1e-12);
 }

@@ -1,13 +1,10 @@
 import type { Machine } from '../machine/machine.js';
-import { LN_N } from '../stock/air.js';
 import { airOf } from './air/atmosphere.js';
 import type { Peak } from './boundary/solution.js';
-import { beltCharge } from './charge/belt.js';
 import { inceptionAlong, type LineField, lineFrom } from './inception.js';
 import { type BoundField, boundField, type PlaceName, worstPlace } from './machine-field.js';
 import { RING_RADIUS } from './machine-problem.js';
-import { measuredOr, type Propagated, propagated, type Range, rangeOf } from './range.js';
-import { surfaceFactor } from './surface-factor.js';
+import { likelyUnknowns, type Unknowns } from './unknowns.js';
 
 // SI throughout.
 
@@ -44,13 +41,6 @@ function curvatureAt({ terminal, plate }: Machine, name: PlaceName): number {
   }
 }
 
-export function criticalAvalanche({ assume }: Machine): Range {
-  return measuredOr(rangeOf(LN_N), assume.lnN);
-}
-
-/** Share of the way (in the logarithm of the limit) from a column that is only polarised to one with an even gradient. */
-export const COLUMN_CHARGE: Range = { low: 0, likely: 0.5, high: 1 };
-
 /** V of the terminal at which streamers start from a perfect surface. */
 export interface Ideal {
   readonly polarised: number;
@@ -60,7 +50,7 @@ export interface Ideal {
 /** Inception voltages (V) of a part at likely values, without charge on the belt. */
 export function idealInception(machine: Machine, name: PlaceName): Ideal | undefined {
   const of = inceptionOf(machine, name);
-  const lnN = criticalAvalanche(machine).likely;
+  const { lnN } = likelyUnknowns(machine);
   return of && { polarised: of('polarised', 0, lnN), graded: of('graded', 0, lnN) };
 }
 
@@ -83,26 +73,23 @@ function inceptionOf(machine: Machine, name: PlaceName): InceptionOf | undefined
 }
 
 /**
- * Voltage (V) of the terminal at which corona starts from a part of the machine as it really is; undefined where the
- * machine has no such part. Its inputs are independent: what charge the column holds, what the belt carries, how large an
- * avalanche has to grow, and how far a real surface falls short of a perfect one.
+ * Voltage (V) of the terminal at which corona starts from a part of the machine as it really is, for one choice of what is
+ * not known; undefined where the machine has no such part. Likely lies in the geometric middle of both bounds of the column.
  */
-export function placeLimit(machine: Machine, name: PlaceName): Propagated | undefined {
+export function onsetOf(machine: Machine, name: PlaceName): ((values: Unknowns) => number) | undefined {
   const inception = inceptionOf(machine, name);
-  if (!inception) return undefined;
-  const { likely, high } = beltCharge(machine).lineCharge;
-  return propagated(
-    {
-      column: { range: COLUMN_CHARGE, what: 'charge on the column, none to an even gradient' },
-      belt: { range: { low: 0, likely, high }, what: 'net charge on the belt' },
-      lnN: { range: criticalAvalanche(machine), what: 'size of a critical avalanche' },
-      surface: { range: surfaceFactor(machine), what: 'seams, dents and dust on the metal' },
-    },
-    ({ column, belt, lnN, surface }) =>
-      surface *
-      Math.exp(
-        (1 - column) * Math.log(inception('polarised', belt, lnN)) +
-          column * Math.log(inception('graded', belt, lnN)),
-      ),
+  const { speed } = machine.belt;
+  return (
+    inception &&
+    (({ column, current, net, lnN, surface }) => {
+      const lineCharge = (net * current) / speed;
+      return (
+        surface *
+        Math.exp(
+          (1 - column) * Math.log(inception('polarised', lineCharge, lnN)) +
+            column * Math.log(inception('graded', lineCharge, lnN)),
+        )
+      );
+    })
   );
 }

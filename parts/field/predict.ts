@@ -1,26 +1,21 @@
 import type { Machine } from '../machine/machine.js';
-import { COMB_ONSET } from './charge/assumptions.js';
+import { COUNTS_AS_CHARGED } from './charge/assumptions.js';
+import { type Balance, workingBalance } from './charge/balance.js';
 import { beltCharge, densityCeiling } from './charge/belt.js';
-import { sparkRate } from './charge/charging-time.js';
-import { totalLoss } from './charge/losses.js';
-import {
-  likelyCircuit,
-  machineCircuit,
-  sparkShare,
-  timeCharged,
-  timeToWork,
-  type UncertainCircuit,
-  workingVoltage,
-} from './charge/machine-circuit.js';
+import { chargingTime, sparkRate } from './charge/charging-time.js';
+import type { Circuit } from './charge/losses.js';
+import { circuitOf } from './charge/machine-circuit.js';
 import { roomOzone } from './charge/ozone.js';
 import { chargingPair } from './charge/pair.js';
+import { sideBySide, staysCharged, storedCharge } from './charge/stored.js';
 import { bodyCapacitance, storedEnergy } from './energy.js';
 import { boundField, IDEALISED } from './machine-field.js';
 import type { Polarity } from './polarity.js';
 import { asInput, type Quantity, quantity } from './quantity.js';
-import { least, type Propagated, propagated, type Range, scaled, type Uncertain } from './range.js';
+import { type Range, scaled, type Uncertain } from './range.js';
 import { type Sparks, sparkLengths } from './spark-lengths.js';
 import { textbookLimit } from './textbook.js';
+import { likelyUnknowns, rangeFrom, type Unknowns } from './unknowns.js';
 import type { LimitWay } from './way.js';
 import { limitWays } from './ways.js';
 
@@ -89,41 +84,30 @@ const breaks = ({ kind }: LimitWay) => kind === 'spark' || kind === 'puncture';
 const glows = ({ id, kind }: LimitWay) =>
   kind === 'terminal' || (kind === 'corona' && id !== 'way/belt-leakage');
 
-/** F: charge on the column lowers what the terminal holds. */
-function capacitanceOf(machine: Machine): Uncertain {
+/** F, between both bounds of the column: charge on it lowers what the terminal holds. */
+function capacitanceOf(machine: Machine): Range {
   const polarised = boundField(machine, 'polarised').capacitance;
   const graded = boundField(machine, 'graded').capacitance;
-  return {
-    range: { low: Math.min(graded, polarised), likely: polarised, high: Math.max(graded, polarised) },
-    what: 'charge on the column, none to an even gradient',
-  };
+  return { low: Math.min(graded, polarised), likely: polarised, high: Math.max(graded, polarised) };
 }
 
-function circuitOf(machine: Machine, ways: readonly LimitWay[]): UncertainCircuit {
+/** The balance that a machine works at, for one choice of what is not known. */
+type BalanceAt = (values: Unknowns) => { readonly circuit: Circuit; readonly balance: Balance };
+
+function balanceOf(machine: Machine, ways: readonly LimitWay[]): BalanceAt {
   const { plate, terminal } = machine;
-  const down = (terminal.centreZ + plate.thickness + plate.feet) / 1000;
-  return machineCircuit(
-    machine,
-    ways.filter(glows).map(({ title, voltage, dominatedBy }) => ({
-      onset: { range: voltage, what: `${title}: ${dominatedBy}` },
-      distance: down,
-    })),
-  );
-}
-
-/** V of the weakest way that breaks down, end by end. */
-function weakestSpark(ways: readonly LimitWay[]): Uncertain {
+  const distance = (terminal.centreZ + plate.thickness + plate.feet) / 1000;
+  const glowing = ways.filter(glows);
   const breaking = ways.filter(breaks);
-  const weakest = breaking.reduce((so, way) => (way.voltage.likely < so.voltage.likely ? way : so));
-  return {
-    range: least(breaking.map(({ voltage }) => voltage)),
-    what: `${weakest.title}: ${weakest.dominatedBy}`,
+  return (values) => {
+    const coronas = glowing.map((way) => ({ onset: way.at(values), distance }));
+    const circuit = circuitOf(machine, values, coronas);
+    return { circuit, balance: workingBalance(circuit, Math.min(...breaking.map((way) => way.at(values)))) };
   };
 }
 
 /** What keeps the voltage where it is, by its name. */
-function limitingWay(ways: readonly LimitWay[], working: ReturnType<typeof workingVoltage>): string {
-  const { limitedBy } = working.balance;
+function limitingWay(ways: readonly LimitWay[], { limitedBy }: Balance, likely: Unknowns): string {
   switch (limitedBy.kind) {
     case 'corona':
       return ways.filter(glows)[limitedBy.index]!.title;
@@ -132,8 +116,7 @@ function limitingWay(ways: readonly LimitWay[], working: ReturnType<typeof worki
     case 'belt':
       return 'belt takes down what it brings up';
     case 'spark':
-      return ways.filter(breaks).reduce((so, way) => (way.voltage.likely < so.voltage.likely ? way : so))
-        .title;
+      return ways.filter(breaks).reduce((so, way) => (way.at(likely) < so.at(likely) ? way : so)).title;
   }
 }
 
@@ -142,16 +125,21 @@ const SPARK_SET = 0.75;
 
 /** Predicts from the solved field. Pure. The machine’s ways can be handed in where they are known already. */
 export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(machine)): Prediction {
-  const capacitance = capacitanceOf(machine);
-  const circuit = circuitOf(machine, ways);
-  const spark = weakestSpark(ways);
-  const working = workingVoltage(circuit, spark);
-  const voltage = asInput(working);
+  const balanceAt = balanceOf(machine, ways);
+  const voltageAt = (values: Unknowns) => balanceAt(values).balance.voltage;
+  const likely = likelyUnknowns(machine);
+  const working = rangeFrom(machine, voltageAt);
   const polarity = chargingPair(machine.rollers.lower.material, machine.belt.material).terminal;
-  const sparks = sparkLengths(machine, circuit, voltage);
-  const person = { range: bodyCapacitance(machine), what: 'capacitance of the person' };
+  const sparks = sparkLengths(machine, voltageAt);
+  const capacitance = {
+    capacitance: { range: capacitanceOf(machine), what: 'charge on the column, none to an even gradient' },
+  };
+  const person = { person: { range: bodyCapacitance(machine), what: 'capacitance of the person' } };
   const polarised = boundField(machine, 'polarised');
-  const told = (electrode: Sparks['to'], approach: 'sudden' | 'slow') =>
+  type WithCapacitance = Unknowns & { readonly capacitance: number };
+  const told = (of: (at: WithCapacitance) => number, factor: number, unit: string) =>
+    quantity(rangeFrom(machine, of, capacitance), factor, unit);
+  const spark = (electrode: Sparks['to'], approach: 'sudden' | 'slow') =>
     ownSign(
       sparks.filter(({ to }) => to === electrode),
       approach,
@@ -160,32 +148,32 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
   return {
     voltage: quantity(working, 1e-3, 'kV'),
     current: quantity(beltCharge(machine).current, 1e6, 'uA'),
-    charge_time: quantity(timeToWork(capacitance, circuit, spark), 1, 's'),
-    stays_charged: quantity(timeCharged(capacitance, circuit).half, 1, 's'),
-    capacitance: quantity({ ...capacitance.range, dominatedBy: capacitance.what }, 1e12, 'pF'),
-    charge: quantity(
-      propagated({ capacitance, voltage }, (at) => at.capacitance * at.voltage),
-      1e6,
-      'uC',
-    ),
-    energy: quantity(
-      propagated({ capacitance, voltage }, (at) => storedEnergy(at.capacitance, at.voltage)),
-      1,
-      'J',
-    ),
+    charge_time: told((at) => chargingAt(balanceAt(at), at.capacitance), 1, 's'),
+    stays_charged: told((at) => staysChargedAt(balanceAt(at).circuit, at.capacitance), 1, 's'),
+    capacitance: told((at) => at.capacitance, 1e12, 'pF'),
+    charge: told((at) => storedCharge(at.capacitance, voltageAt(at)), 1e6, 'uC'),
+    energy: told((at) => storedEnergy(at.capacitance, voltageAt(at)), 1, 'J'),
     energy_with_person: quantity(
-      propagated({ capacitance, voltage, person }, (at) =>
-        storedEnergy(at.capacitance + at.person, at.voltage),
-      ),
+      rangeFrom(machine, (at) => storedEnergy(at.capacitance + at.person, voltageAt(at)), {
+        ...capacitance,
+        ...person,
+      }),
       1,
       'J',
     ),
-    spark_to_ball: told('ball', 'sudden'),
-    spark_to_ball_slow: told('ball', 'slow'),
-    spark_to_hand: told('hand', 'sudden'),
-    spark_to_hand_slow: told('hand', 'slow'),
-    spark_rate: quantity(rateOf(machine, capacitance, circuit, voltage), 1, '1/s'),
-    ozone: quantity(roomOzone(machine, coronaPower(circuit, voltage)), 1, 'ppm'),
+    spark_to_ball: spark('ball', 'sudden'),
+    spark_to_ball_slow: spark('ball', 'slow'),
+    spark_to_hand: spark('hand', 'sudden'),
+    spark_to_hand_slow: spark('hand', 'slow'),
+    spark_rate: told(
+      (at) => {
+        const { circuit, balance } = balanceAt(at);
+        return sparkRate(at.capacitance, circuit, SPARK_SET * balance.voltage, at.sparkShare);
+      },
+      1,
+      '1/s',
+    ),
+    ozone: quantity(roomOzone(machine, powerIntoAir(machine, voltageAt)), 1, 'ppm'),
     sparks,
     limits: ways.map(({ id, title, voltage: limit, dominatedBy }) => ({
       id,
@@ -193,7 +181,7 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
       voltage: scaled(limit, 1e-3),
       dominated_by: dominatedBy,
     })),
-    limiting: limitingWay(ways, working),
+    limiting: limitingWay(ways, balanceAt(likely).balance, likely),
     polarity,
     discharge: dischargeVoltage(machine, ways) / 1000,
     field: {
@@ -204,6 +192,18 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
     idealised: IDEALISED,
     basis: basisOf(machine, working.likely),
   };
+}
+
+/** s to the working voltage where the machine sparks, to nearly all of it where its losses balance the current. */
+function chargingAt({ circuit, balance }: ReturnType<BalanceAt>, capacitance: number): number {
+  const whole =
+    balance.limitedBy.kind === 'spark' ? chargingTime(capacitance, circuit, balance.voltage) : undefined;
+  return whole ?? chargingTime(capacitance, circuit, COUNTS_AS_CHARGED * balance.voltage)!;
+}
+
+/** s until half the voltage is left. */
+function staysChargedAt({ leakResistance, beltResistance }: Circuit, capacitance: number): number {
+  return staysCharged(capacitance, sideBySide(leakResistance, beltResistance)!).half;
 }
 
 /** For the terminal's sign; where that is not known, from the shorter to the longer of both signs. */
@@ -220,44 +220,9 @@ function ownSign(sparks: readonly Sparks[], approach: 'sudden' | 'slow', polarit
   };
 }
 
-function rateOf(
-  machine: Machine,
-  capacitance: Uncertain,
-  circuit: UncertainCircuit,
-  voltage: Uncertain,
-): Propagated {
-  const { leakResistance } = likelyCircuit(circuit);
-  return propagated(
-    {
-      capacitance,
-      voltage,
-      current: circuit.current,
-      share: { range: sparkShare(machine), what: 'share of the charge that a spark takes' },
-    },
-    (at) => {
-      const bare = {
-        current: at.current,
-        leakResistance,
-        coronas: [],
-        mobility: circuit.mobility.range.likely,
-      };
-      return sparkRate(at.capacitance, bare, SPARK_SET * at.voltage, at.share);
-    },
-  );
-}
-
-/** W that coronas take at the working voltage, the combs’ own among them. */
-function coronaPower(circuit: UncertainCircuit, voltage: Uncertain): Uncertain {
-  const likely = likelyCircuit(circuit);
-  const glow = propagated({ current: circuit.current, voltage }, (at) => {
-    // What leaves through the air at the likely voltage never exceeds what the belt brings.
-    const lost = Math.min(
-      at.current,
-      totalLoss({ ...likely, current: at.current, leakResistance: undefined }, voltage.range.likely),
-    );
-    return lost * at.voltage + 2 * at.current * COMB_ONSET.likely.value * 1000;
-  });
-  return asInput(glow);
+/** W that go into coronas and sparks: in the end all that the belt brings up. */
+function powerIntoAir(machine: Machine, voltageAt: (values: Unknowns) => number): Uncertain {
+  return asInput(rangeFrom(machine, (values) => values.current * voltageAt(values)));
 }
 
 function basisOf(machine: Machine, working: number): string[] {

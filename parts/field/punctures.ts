@@ -6,18 +6,14 @@ import type { Status } from '../stock/row.js';
 import { outerColumn } from './columns.js';
 import { PEAK_OVER_MEAN } from './gradients.js';
 import { lowerMetalOutside } from './metal.js';
-import type { LimitWay, PathPoint } from './way.js';
+import { type LimitWay, type PathPoint, wayOf } from './way.js';
 
 /**
  * Voltage across a wall along the column per volt of the terminal: its two sides are taken to belong to places along the
- * column that are `reach` (mm) apart, where the gradient is the mean one, or in the worst case the greatest.
+ * column that are `reach` (mm) apart, where the gradient is the mean one.
  */
-export function acrossWall(
-  machine: Machine,
-  reach: number,
-): { readonly likely: number; readonly worst: number } {
-  const likely = reach / outerColumn(machine).length;
-  return { likely, worst: PEAK_OVER_MEAN.value * likely };
+export function acrossWall(machine: Machine, reach: number): number {
+  return reach / outerColumn(machine).length;
 }
 
 /** Through the tube's wall: what the belt carries inside may come from as far up or down as the wall is from the axis. */
@@ -87,18 +83,16 @@ interface Wall {
 
 function puncture(machine: Machine, wall: Wall): LimitWay {
   const across = acrossWall(machine, wall.reach);
-  const likely = (wall.kilovolts * 1000) / across.likely;
-  return {
+  return wayOf(machine, {
     id: wall.id,
     title: wall.title,
     kind: 'puncture',
     // Of the wall's strength only the low end of what is printed is known: nothing better than likely is claimed.
-    voltage: { low: (wall.kilovolts * 1000) / across.worst, likely, high: likely },
-    dominatedBy: 'share of the column’s voltage that lies across the wall',
+    at: (values) => (wall.kilovolts * 1000) / (across * values.acrossWall),
     length: wall.wall,
     path: wall.path,
     surfaces: [wall.surface],
     basis: `${wall.holds}; the column’s mean gradient over ${wall.reach.toFixed(0)} mm is assumed to lie across the wall, ${PEAK_OVER_MEAN.value.toFixed(1)} times as much in the worst case`,
     status: wall.status,
-  };
+  });
 }

@@ -1,11 +1,10 @@
 import type { Machine } from '../machine/machine.js';
 import type { Constant } from '../stock/row.js';
 import { sparkLength } from './charge/approach.js';
-import type { UncertainCircuit } from './charge/machine-circuit.js';
-import type { Polarity } from './polarity.js';
 import { type Quantity, quantity } from './quantity.js';
-import { propagated, type Uncertain } from './range.js';
-import { ballAt, sparkTerms } from './sparks.js';
+import type { Range } from './range.js';
+import { ballAt } from './sparks.js';
+import { rangeFrom, type Unknowns } from './unknowns.js';
 
 /** A fingertip or knuckle counts as a ball of this size. */
 export const HAND: Constant = {
@@ -28,36 +27,45 @@ export interface Sparks {
   readonly slow: Quantity;
 }
 
-const SIGNS = ['positive', 'negative'] as const satisfies readonly Polarity[];
-
-/** Sparks to a ball and to a hand, for either sign. @param voltage V that the machine works at */
-export function sparkLengths(machine: Machine, circuit: UncertainCircuit, voltage: Uncertain): Sparks[] {
+/**
+ * Sparks to a ball and to a hand, for either sign.
+ * @param workingAt V that the machine works at, for one choice of what is not known
+ */
+export function sparkLengths(machine: Machine, workingAt: (values: Unknowns) => number): Sparks[] {
   const electrodes = [
     ['ball', machine.ball],
     ['hand', HAND.value],
   ] as const;
   return electrodes.flatMap(([to, diameter]) => {
     const balls = ballAt(machine, diameter / 1000);
-    return SIGNS.map((terminal): Sparks => {
-      const terms = sparkTerms(machine, terminal);
-      const inputs = {
-        voltage,
-        current: circuit.current,
-        mobility: circuit.mobility,
-        lnN: { range: terms.lnN, what: 'size of a critical avalanche' },
-        ballGradient: { range: terms.ballGradient, what: 'mean gradient of a streamer' },
-        terminalGradient: { range: terms.terminalGradient, what: 'mean gradient of a streamer' },
-      };
+    return (['positive', 'negative'] as const).map((terminal): Sparks => {
       const length = (approach: 'sudden' | 'slow') =>
         quantity(
-          propagated(inputs, (at) => {
-            const charged = { current: at.current, coronas: [], mobility: at.mobility };
-            return sparkLength(charged, at.voltage, balls(at))[approach] ?? 0;
+          rangeFrom(machine, (values) => {
+            const { current, mobility, lnN, positiveGradient, negativeGradient } = values;
+            const [own, other] =
+              terminal === 'positive'
+                ? [positiveGradient, negativeGradient]
+                : [negativeGradient, positiveGradient];
+            const at = balls({ lnN, terminalGradient: own, ballGradient: other });
+            const charged = { current, coronas: [], mobility };
+            return sparkLength(charged, workingAt(values), at)[approach] ?? 0;
           }),
           1000,
           'mm',
         );
-      return { to, diameter, terminal, sudden: length('sudden'), slow: length('slow') };
+      const sudden = length('sudden');
+      return { to, diameter, terminal, sudden, slow: within(length('slow'), sudden) };
     });
   });
+}
+
+/** Slow sparks are never longer than sudden ones; combining deviations may say so at the ends of the ranges. */
+function within(slow: Quantity, sudden: Range): Quantity {
+  return {
+    ...slow,
+    low: Math.min(slow.low, sudden.low),
+    likely: Math.min(slow.likely, sudden.likely),
+    high: Math.min(slow.high, sudden.high),
+  };
 }

@@ -1,15 +1,11 @@
 import type { Machine } from '../machine/machine.js';
 import { airOf } from './air/atmosphere.js';
-import { crossingGradient, opposite } from './air/crossing.js';
 import { DEFAULT_FIT } from './air/ionisation.js';
 import { type FieldProfile, inceptionVoltage } from './air/streamer.js';
 import { arc, type Segment } from './boundary/curve.js';
 import { Electrode } from './boundary/electrode.js';
 import { fieldsTogether } from './boundary/together.js';
 import { type BoundField, boundField } from './machine-field.js';
-import { criticalAvalanche } from './place-limits.js';
-import type { Polarity } from './polarity.js';
-import { measuredOr, type Range, scaled } from './range.js';
 
 // SI throughout.
 
@@ -124,19 +120,4 @@ export function ballAt(machine: Machine, diameter: number): (terms: SparkTerms) 
         ),
       };
     });
-}
-
-/** Ranges of what a spark depends on, for a polarity of the terminal. */
-export function sparkTerms(machine: Machine, polarity: Polarity): Readonly<Record<keyof SparkTerms, Range>> {
-  const air = airOf(machine.site);
-  const own = machine.assume.streamerGradient;
-  const gradient = (of: Polarity) =>
-    own === undefined
-      ? crossingGradient(of, air)
-      : measuredOr(scaled(crossingGradient(of, air), 1), own * 1e5);
-  return {
-    lnN: criticalAvalanche(machine),
-    ballGradient: gradient(opposite(polarity)),
-    terminalGradient: gradient(polarity),
-  };
 }

@@ -1,5 +1,7 @@
+import type { Machine } from '../machine/machine.js';
 import type { Status } from '../stock/row.js';
 import type { Range } from './range.js';
+import { rangeFrom, type Unknowns } from './unknowns.js';
 
 export type PathPoint = readonly [number, number, number];
 
@@ -13,6 +15,8 @@ export interface LimitWay {
    * where it is; `terminal`: the discharge that the machine is built for.
    */
   readonly kind: 'spark' | 'puncture' | 'corona' | 'terminal';
+  /** V at which it gives way, for one choice of what is not known. */
+  at(values: Unknowns): number;
   /** V */
   readonly voltage: Range;
   /** The assumption that widens the range most. */
@@ -24,4 +28,10 @@ export interface LimitWay {
   readonly surfaces: readonly string[];
   readonly basis: string;
   readonly status: Status;
+}
+
+/** A way from everything but its range, which follows from `at`. */
+export function wayOf(machine: Machine, draft: Omit<LimitWay, 'voltage' | 'dominatedBy'>): LimitWay {
+  const { dominatedBy, ...voltage } = rangeFrom(machine, draft.at);
+  return { ...draft, voltage, dominatedBy };
 }

@@ -1,14 +1,11 @@
 import type { Machine } from '../machine/machine.js';
-import { airOf } from './air/atmosphere.js';
-import { crossingGradient } from './air/crossing.js';
-import { leakageLimit } from './charge/belt-resistance.js';
-import { flashover, innerColumn, outerColumn } from './columns.js';
+import { atBothRuns } from './charge/belt-resistance.js';
+import { innerColumn, outerColumn } from './columns.js';
 import { coronaWay } from './corona-ways.js';
 import type { PlaceName } from './machine-field.js';
 import { printedFoot, tubeWall } from './punctures.js';
-import { scaled } from './range.js';
 import { nearestOnTerminal, type RZ } from './terminal-distance.js';
-import type { LimitWay, PathPoint } from './way.js';
+import { type LimitWay, type PathPoint, wayOf } from './way.js';
 
 const place = ([radius, z]: RZ): PathPoint => [radius, 0, z];
 
@@ -26,7 +23,7 @@ const WAYS: Readonly<Record<string, Way>> = {
   'way/upper-metal': corona('upperMetal'),
   'way/lower-comb': corona('lowerComb'),
   'way/base-edge': corona('baseEdge'),
-  'way/column-outer': (machine) => startingAt(machine, 'lip', outerColumn(machine)),
+  'way/column-outer': columnOutside,
   'way/column-inner': columnInside,
   'way/terminal-to-plate': (machine) => startingAt(machine, 'lip', terminalToPlateEdge(machine)),
   'way/terminal-to-bench': (machine) => startingAt(machine, 'body', terminalToBench(machine)),
@@ -46,11 +43,25 @@ export function limitWays(machine: Machine): LimitWay[] {
   return Object.values(WAYS).flatMap((way) => way(machine) ?? []);
 }
 
-/** A way with what streamers need to start at the terminal in it. */
+/** Through air a spark needs streamers that start from the terminal, and a mean gradient that carries them. */
 function startingAt(machine: Machine, place: PlaceName, way: LimitWay): LimitWay {
-  const { voltage } = coronaWay(machine, place)!;
-  const starts = `streamers start from ${(voltage.low / 1000).toFixed(0)} kV on at the worst`;
-  return { ...way, voltage: flashover(way.voltage, voltage), basis: `${way.basis}; ${starts}` };
+  const corona = coronaWay(machine, place)!;
+  return wayOf(machine, {
+    ...way,
+    at: (values) => Math.max(way.at(values), corona.at(values)),
+    basis: `${way.basis}; streamers start from ${(corona.voltage.likely / 1000).toFixed(0)} kV on`,
+  });
+}
+
+/**
+ * Along the outside of the column a flashover needs the same; but there any grain of dust on the plastic starts streamers,
+ * so that the gradient alone counts. Where the lip starts them is told.
+ */
+function columnOutside(machine: Machine): LimitWay {
+  const way = outerColumn(machine);
+  const { likely } = coronaWay(machine, 'lip')!.voltage;
+  const starts = `streamers start at the lip from ${(likely / 1000).toFixed(0)} kV on, at dust on the column sooner`;
+  return { ...way, basis: `${way.basis}; ${starts}` };
 }
 
 /** Along the bore: the combs are there to be in corona, so that streamers always start. */
@@ -61,20 +72,17 @@ export function columnInside(machine: Machine): LimitWay {
 
 function throughAir(machine: Machine, id: string, title: string, ground: RZ, what: string): LimitWay {
   const { at: from, distance } = nearestOnTerminal(machine, ground);
-  const air = airOf(machine.site);
-  const crossing = scaled(crossingGradient('positive', air), distance / 1000);
-  return {
+  return wayOf(machine, {
     id,
     title,
     kind: 'spark',
-    voltage: crossing,
-    dominatedBy: 'mean gradient that carries a streamer',
+    at: ({ positiveGradient }) => (positiveGradient * distance) / 1000,
     length: distance,
     path: [place(from), place(ground)],
     surfaces: ['terminal', what],
     basis: `mean gradient of a positive streamer, 4.5 to 5 kV/cm (Francisco, Teunissen, Bagheri, Ebert 2021), times air density and humidity factor, over ${distance.toFixed(0)} mm`,
     status: 'verified',
-  };
+  });
 }
 
 /** By the gradient alone, from the terminal through air to the plate's edge; an insulating plate has its ground electrode under it. */
@@ -106,15 +114,15 @@ export function terminalToBench(machine: Machine): LimitWay {
 }
 
 export function beltLeakage(machine: Machine): LimitWay | undefined {
-  const voltage = leakageLimit(machine);
-  if (!voltage) return undefined;
+  const { resistance } = machine.belt;
+  if (resistance === undefined) return undefined;
   const { rollers } = machine;
-  return {
+  const down = atBothRuns(resistance);
+  return wayOf(machine, {
     id: 'way/belt-leakage',
     title: 'belt takes down what it brings up',
     kind: 'corona',
-    voltage,
-    dominatedBy: 'current of the belt',
+    at: ({ current }) => current * down,
     length: machine.belt.loopLength / 2,
     path: [
       [0, 0, rollers.upper.axisZ],
@@ -123,5 +131,5 @@ export function beltLeakage(machine: Machine): LimitWay | undefined {
     surfaces: ['belt'],
     basis: 'Ohm’s law with the measured resistance, both runs side by side, against the charging current',
     status: 'computed',
-  };
+  });
 }

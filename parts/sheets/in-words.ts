@@ -16,11 +16,18 @@ export function number(value: number, digits = 3): string {
 export const QUANTITIES = [
   ['voltage', 'voltage'],
   ['spark_to_ball', 'spark to a ball'],
+  ['spark_to_ball_slow', '… brought near slowly'],
+  ['spark_to_hand', 'spark to a hand'],
+  ['spark_to_hand_slow', '… brought near slowly'],
+  ['spark_rate', 'sparks to a near ball'],
   ['current', 'belt current'],
   ['charge_time', 'time to charge'],
+  ['stays_charged', 'half its charge lasts'],
   ['capacitance', 'capacitance'],
+  ['charge', 'charge'],
   ['energy', 'energy'],
-  ['energy_with_person', 'with a person'],
+  ['energy_with_person', '… with a person'],
+  ['ozone', 'ozone in the room'],
 ] as const satisfies readonly (readonly [keyof Prediction, string])[];
 
 /** A finding's numbers as they are shown. */

@@ -1,4 +1,5 @@
 import { useMemo } from 'preact/hooks';
+import { number } from '../../parts/index.js';
 import { contourLines, type Grid, type MeridianLine, pitchOf } from '../field/contours.js';
 import { type FieldPalette, LEVELS, rampAt } from '../field/ramp.js';
 import type { FieldPicture } from '../field/stand-in.js';
@@ -79,7 +80,6 @@ export function WeakestDrawn({
   const { at, title } = picture.weakest;
   const [x, y] = [-at[0], -at[1]];
   const ink = cssColour(palette.ink);
-  const words = `weakest: ${title}`;
   return (
     <g class="weakest-drawn" pointer-events="none">
       <circle
@@ -93,17 +93,29 @@ export function WeakestDrawn({
       />
       <text
         x={x - 12 * perPixel}
-        y={y + 4 * perPixel}
+        y={y - 2 * perPixel}
         font-size={11.5 * perPixel}
         text-anchor="end"
         paint-order="stroke"
         stroke={cssColour(palette.paper)}
         stroke-width={4 * perPixel}
       >
-        {words}
+        <tspan font-weight={650}>weakest</tspan>
+        <tspan x={x - 12 * perPixel} dy={13 * perPixel}>
+          {title}
+        </tspan>
       </text>
     </g>
   );
+}
+
+/** What the colour and its lines are, for a drawing that stands by itself. */
+export function fieldInWords({ picture, scale }: DrawnField): string[] {
+  const levels = LEVELS.map((level) => 100 * level).join(', ');
+  return [
+    `field at ${number((scale * picture.voltage) / 1000)} kV:`,
+    `lines at ${levels} % of what ionises air`,
+  ];
 }
 
 /** Lines on either side of the axis; heights count upwards, a drawing’s lines downwards. */

@@ -5,7 +5,7 @@ import { SCALE_UNITS, scaleUnitOf, stepOf } from '../rail/layout.js';
 import { layerOf } from '../scene/layers.js';
 import { lookOf, type Palette } from '../scene/look.js';
 import type { MachineView, PieceView, Section } from '../worker/messages.js';
-import { type DrawnField, FieldDrawn, WeakestDrawn } from './field-drawn.js';
+import { type DrawnField, FieldDrawn, fieldInWords, WeakestDrawn } from './field-drawn.js';
 import type { FitLabel } from './labels.js';
 import type { ViewBox } from './view-box.js';
 
@@ -255,14 +255,28 @@ function Label({
   );
 }
 
-function Caption({ machine, section, view, perPixel, numbers }: SheetContent) {
+function Caption({ machine, section, view, perPixel, numbers, palette, field }: SheetContent) {
   const x = view.x + view.width - 14 * perPixel;
   const y = view.y + 24 * perPixel;
   const lines = numbers
     ? [`section, ${section.angle}°`]
-    : [machine.name, 'section through the axis', `${section.angle}° from where the belt rises`];
+    : [
+        machine.name,
+        'section through the axis',
+        `${section.angle}° from where the belt rises`,
+        ...(field ? fieldInWords(field) : []),
+      ];
   return (
-    <text x={x} y={y} font-size={11 * perPixel} text-anchor="end" pointer-events="none">
+    <text
+      x={x}
+      y={y}
+      font-size={11 * perPixel}
+      text-anchor="end"
+      pointer-events="none"
+      paint-order="stroke"
+      stroke={cssColour(palette.paper)}
+      stroke-width={field ? 3 * perPixel : 0}
+    >
       {lines.map((line, i) => (
         <tspan key={line} x={x} dy={(i === 0 ? 0 : 15) * perPixel} font-size={(i === 0 ? 14 : 11) * perPixel}>
           {line}

@@ -49,7 +49,7 @@ export function Sheet({ store }: { store: Store }) {
         <header>
           <h1>{machine?.name ?? store.file}</h1>
         </header>
-        {machine && <Forecast machine={machine} />}
+        {machine && <Forecast store={store} machine={machine} />}
         <Tabs store={store} pages={PAGES} page={page} />
       </div>
       <p class="always">

@@ -1,45 +1,36 @@
-import { number, QUANTITIES, type Quantity } from '../../parts/index.js';
+import { number, type Prediction, QUANTITIES, type Quantity } from '../../parts/index.js';
+import type { Store } from '../page/store.js';
 import type { MachineView } from '../worker/messages.js';
+import { WaysChart } from './ways-chart.js';
 
-/** The quantities that are told here; the others stand in the full report. */
-const TOLD = QUANTITIES.filter(([key]) => key !== 'capacitance');
+/** Rows that are seen at once; the others are unfolded. */
+const ROWS = 7;
+const FIRST = QUANTITIES.slice(0, ROWS);
+const MORE = QUANTITIES.slice(ROWS);
 
 /** What the machine is expected to do: each quantity as a range, with what it depends on most. */
-export function Forecast({ machine }: { machine: MachineView }) {
+export function Forecast({ store, machine }: { store: Store; machine: MachineView }) {
   const { prediction } = machine;
+  const { discharge, voltage } = prediction;
   return (
     <section class="forecast" aria-labelledby="forecast-title">
       <h2 id="forecast-title">Forecast</h2>
       <p class="limits">
-        Limited by <b>{prediction.limiting}</b>; meant to discharge at{' '}
-        <b>{number(prediction.discharge)} kV</b>
+        Limited by <b>{prediction.limiting}</b>; meant to discharge at <b>{number(discharge)} kV</b>
+        {voltage.likely < discharge && `, more than the likely ${number(voltage.likely)} kV`}
         {prediction.polarity === 'unknown' ? '' : `, terminal ${prediction.polarity}`}.
       </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">
-              <span class="unseen">quantity</span>
-            </th>
-            <td />
-            <th scope="col">low</th>
-            <th scope="col">likely</th>
-            <th scope="col">high</th>
-            <th scope="col">
-              <span class="unseen">unit</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {TOLD.map(([key, name]) => (
-            <Row key={key} id={key} name={name} quantity={prediction[key]} />
-          ))}
-        </tbody>
-      </table>
+      <Table quantities={FIRST} prediction={prediction} />
+      {MORE.length > 0 && (
+        <details class="more">
+          <summary>and more: {MORE.map(([, name]) => name).join(', ')}</summary>
+          <Table quantities={MORE} prediction={prediction} />
+        </details>
+      )}
       <details class="rests-on">
         <summary>what each depends on most</summary>
         <dl>
-          {TOLD.map(([key, name]) => (
+          {QUANTITIES.map(([key, name]) => (
             <div key={key}>
               <dt>{name}</dt>
               <dd>{prediction[key].dominated_by}</dd>
@@ -52,7 +43,40 @@ export function Forecast({ machine }: { machine: MachineView }) {
           ))}
         </ul>
       </details>
+      <WaysChart store={store} machine={machine} />
     </section>
+  );
+}
+
+function Table({
+  quantities,
+  prediction,
+}: {
+  quantities: readonly (typeof QUANTITIES)[number][];
+  prediction: Prediction;
+}) {
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">
+            <span class="unseen">quantity</span>
+          </th>
+          <td />
+          <th scope="col">low</th>
+          <th scope="col">likely</th>
+          <th scope="col">high</th>
+          <th scope="col">
+            <span class="unseen">unit</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {quantities.map(([key, name]) => (
+          <Row key={key} id={key} name={name} quantity={prediction[key]} />
+        ))}
+      </tbody>
+    </table>
   );
 }
 

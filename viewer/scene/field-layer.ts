@@ -1,4 +1,4 @@
-import { Group, Vector2 } from 'three';
+import { Group } from 'three';
 import { LineMaterial } from 'three/examples/jsm/lines/LineMaterial.js';
 import { LineSegments2 } from 'three/examples/jsm/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/examples/jsm/lines/LineSegmentsGeometry.js';
@@ -102,8 +102,6 @@ export class FieldLayer {
     });
     const label = new CSS2DObject(element);
     label.position.set(-r, 0, z);
-    // Its right end, where the ring is drawn, stands on the place.
-    label.center.copy(new Vector2(1, 0.5));
     this.over.add(label);
   }
 

@@ -14,8 +14,9 @@ export interface View {
   readonly target: Vector3;
 }
 
-/** Direction from the machine towards the eye in the first view: from the front right, a little from above. */
-export const FIRST_DIRECTION = new Vector3(0.62, -1, 0.3).normalize();
+/** Direction from the machine towards the eye in the first view: from the front right, a little from above, where neither the
+ * belt nor what slides out along its axes is seen end on. */
+export const FIRST_DIRECTION = new Vector3(1, -0.75, 0.34).normalize();
 
 /**
  * The view from a direction in which a box just fills what the margins leave of the picture.

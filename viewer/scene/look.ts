@@ -70,8 +70,8 @@ export function lookOf(piece: Pick<PieceView, 'id' | 'of' | 'printed' | 'materia
     const clear = CLEAR.includes(piece.material);
     return { colour: clear ? 0xa9cbd0 : 0xc4c6c2, opacity: clear ? 0.2 : 0.42, metalness: 0, roughness: 0.2 };
   }
-  if (piece.id === 'belt') return { colour: 0x3d4148, opacity: 1, metalness: 0, roughness: 0.9 };
+  if (piece.id === 'belt') return { colour: 0x565c66, opacity: 1, metalness: 0, roughness: 0.9 };
   if (piece.id.startsWith('roller-shell'))
     return { colour: 0xe6e6df, opacity: 1, metalness: 0, roughness: 0.55 };
-  return { colour: 0x99a1a8, opacity: 1, metalness: 0.3, roughness: 0.45 };
+  return { colour: 0x99a1a8, opacity: 1, metalness: 0.12, roughness: 0.45 };
 }

@@ -94,7 +94,7 @@ const CHARGE_SHARE = 0.03;
 function weightAt(panel: Panel, { segment, kind, cornerStart, cornerEnd }: Boundary): number {
   const atCorner = (cornerStart && panel.from === 0) || (cornerEnd && panel.to === 1);
   if (atCorner && panel.to - panel.from < CORNER_LEAST) return 0;
-  if (kind === 'dielectric') return panel.length / (panel.length + CORNER_SHARE * panel.r);
+  if (kind === 'dielectric') return panel.length / (panel.length + 0.002 * panel.r);
   return atCorner ? panel.length / (panel.length + CORNER_SHARE * lengthOf(segment)) : 1;
 }
 

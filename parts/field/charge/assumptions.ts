@@ -97,3 +97,6 @@ export const BELT_LOSS: Constant = {
   meaning: 'share of the charging current that a belt may take down by conducting',
   ...PRACTICE,
 };
+
+/** Share of the voltage that a machine whose losses balance its current counts as charged at: the balance is only approached. */
+export const COUNTS_AS_CHARGED = 0.95;

@@ -1,7 +1,5 @@
 import type { Machine } from '../../machine/machine.js';
-import { type Range, scaled } from '../range.js';
 import { BELT_LOSS } from './assumptions.js';
-import { beltCharge } from './belt.js';
 import { mustBePositive } from './door.js';
 
 // SI throughout.
@@ -61,10 +59,4 @@ export function beltNeeded(
   const endToEnd = endToEndNeeded(voltage, current);
   const size = { loop: belt.loopLength / 1000, width: belt.width / 1000, thickness: belt.thickness / 1000 };
   return { endToEnd, ...resistivityNeeded(endToEnd, size) };
-}
-
-/** Voltage (V) at which a belt that conducts takes down what it brings up; undefined where its resistance was not measured. */
-export function leakageLimit(machine: Machine): Range | undefined {
-  const { resistance } = machine.belt;
-  return resistance === undefined ? undefined : scaled(beltCharge(machine).current, atBothRuns(resistance));
 }
