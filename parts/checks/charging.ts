@@ -1,4 +1,5 @@
-import { CLEAR_PLACES, placesApart, terminalPolarity } from '../field/polarity.js';
+import { chargingPair } from '../field/charge/pair.js';
+import { CLEAR_PLACES, placesApart } from '../field/polarity.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
 import { attempt } from './change.js';
@@ -20,13 +21,15 @@ function placesBetween({ rollers, belt }: Machine): number {
 export function charging(machine: Machine): Finding {
   const { rollers, belt } = machine;
   const apart = placesApart(rollers.lower.material, belt.material);
-  const sign = terminalPolarity(machine);
+  const { terminal: sign, why } = chargingPair(rollers.lower.material, belt.material);
   const published = beltMaterial(belt.material).triboelectric;
   const density = published
     ? `${belt.material} ${published.value} uC/m2 (${published.source})`
     : `no published charge density of ${belt.material}`;
   const place =
-    apart === undefined ? `the place of ${rollers.lower.material} is not agreed on` : `terminal ${sign}`;
+    apart === undefined
+      ? `the place of ${rollers.lower.material} is not agreed on`
+      : `terminal ${sign}, ${why}`;
   return judge({
     id: 'belt/charging',
     title: `Belt of ${belt.material} on a lower roller of ${rollers.lower.material}: places apart in the triboelectric order`,

@@ -1,11 +1,11 @@
-import type { Prediction } from '../field/predict.js';
+import type { Outlook } from '../field/predict.js';
 import type { LimitWay } from '../field/way.js';
 import type { Machine } from '../machine/machine.js';
 import type { Finding } from './finding.js';
 
 /** What every check may use besides the machine. */
 export interface Context {
-  readonly prediction: Prediction;
+  readonly prediction: Outlook;
   readonly ways: readonly LimitWay[];
   /** V, what ways and energy are judged at. */
   readonly discharge: number;

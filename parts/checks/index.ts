@@ -1,4 +1,5 @@
-import { type Prediction, predict } from '../field/predict.js';
+import { type Outlook, outlook, type Prediction, predict } from '../field/predict.js';
+import type { LimitWay } from '../field/way.js';
 import { limitWays } from '../field/ways.js';
 import type { Machine } from '../machine/machine.js';
 import { checkBelt } from './belt.js';
@@ -6,12 +7,14 @@ import { checkBonds } from './bond.js';
 import { checkCharging } from './charging.js';
 import type { Check } from './check.js';
 import { checkCombGap } from './comb-gap.js';
+import { checkCombOnset } from './comb-onset.js';
 import { checkDrive } from './drive.js';
 import { checkEnergy } from './energy.js';
 import { type Finding, SEVERITIES } from './finding.js';
 import { checkFits } from './fits.js';
 import { checkGrip } from './grip.js';
 import { checkLip } from './lip.js';
+import { checkOzone } from './ozone.js';
 import { checkPrint } from './print-fit.js';
 import { checkStand } from './stand.js';
 import { checkSupply } from './supply.js';
@@ -23,9 +26,11 @@ export const CHECKS: readonly Check[] = [
   checkTarget,
   checkWays,
   checkEnergy,
+  checkOzone,
   checkSupply,
   checkLip,
   checkCombGap,
+  checkCombOnset,
   checkBelt,
   checkCharging,
   checkDrive,
@@ -46,9 +51,18 @@ export interface Checked {
 export function checkMachine(machine: Machine): Checked {
   const ways = limitWays(machine);
   const prediction = predict(machine, ways);
+  return { findings: found(machine, ways, prediction), prediction };
+}
+
+/** The findings alone, gravest first, then by id: without the sparks to ball and hand, which no finding goes by. */
+export function findingsOf(machine: Machine): readonly Finding[] {
+  const ways = limitWays(machine);
+  return found(machine, ways, outlook(machine, ways));
+}
+
+function found(machine: Machine, ways: readonly LimitWay[], prediction: Outlook): readonly Finding[] {
   const context = { prediction, ways, discharge: prediction.discharge * 1000 };
-  const findings = CHECKS.flatMap((check) => check(machine, context));
-  return { findings: [...findings].sort(byGravity), prediction };
+  return CHECKS.flatMap((check) => check(machine, context)).sort(byGravity);
 }
 
 function byGravity(a: Finding, b: Finding): number {

@@ -1,4 +1,4 @@
-import { predict } from '../field/predict.js';
+import { outlook } from '../field/predict.js';
 import { attempt } from './change.js';
 import type { Check } from './check.js';
 import { judge } from './judge.js';
@@ -17,7 +17,7 @@ export const checkTarget: Check = (machine, { prediction }) => {
       required: targetVoltage / 1000,
       unit: 'kV',
       sense: 'min',
-      basis: `closed-form prediction ${voltage.low.toFixed(0)}, ${voltage.likely.toFixed(0)}, ${voltage.high.toFixed(0)} kV (low, likely, high); first to give way: ${limiting}`,
+      basis: `prediction ${voltage.low.toFixed(0)}, ${voltage.likely.toFixed(0)}, ${voltage.high.toFixed(0)} kV (low, likely, high); first to give way: ${limiting}`,
       // The limits behind it rest on surface factors and gradients of common practice.
       status: 'common-practice',
       remedy: () => {
@@ -28,7 +28,7 @@ export const checkTarget: Check = (machine, { prediction }) => {
             machine,
             `a target of ${low} kV`,
             { 'target.voltage': low * 1000 },
-            (tried) => predict(tried).voltage.low * 1000 >= tried.targetVoltage!,
+            (tried) => outlook(tried).voltage.low * 1000 >= tried.targetVoltage!,
           ),
         };
       },

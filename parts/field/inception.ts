@@ -21,9 +21,9 @@ export interface LineField {
 type Solid = Conductor | Dielectric;
 
 /** Share of the field at the start below which air does not ionise any more when it does there. */
-const ENOUGH = 0.12;
+const ENOUGH = 0.2;
 /** m, where an avalanche that has not become a streamer never will. */
-const FAR_ENOUGH = 0.4;
+const FAR_ENOUGH = 0.15;
 /** First step as a share of the length over which a conductor's field falls. */
 const FIRST_STEP = 0.03;
 const STEPS = 60;

@@ -1,4 +1,3 @@
-import type { Machine } from '../machine/machine.js';
 import type { BeltKey } from '../stock/belts.js';
 import type { PlasticKey } from '../stock/plastics.js';
 
@@ -38,14 +37,4 @@ export const CLEAR_PLACES = 2;
 export function placesApart(roller: PlasticKey, belt: BeltKey): number | undefined {
   const place = ROLLER_PLACE[roller];
   return place === undefined ? undefined : place - BELT_PLACE[belt];
-}
-
-/**
- * Sign of the terminal. The lower roller takes the sign of its place against the belt, and the lower comb sprays the
- * other one onto the belt: PTFE below makes the terminal positive, nylon below negative.
- */
-export function terminalPolarity({ rollers, belt }: Machine): Polarity {
-  const apart = placesApart(rollers.lower.material, belt.material);
-  if (apart === undefined || Math.abs(apart) < CLEAR_PLACES) return 'unknown';
-  return apart > 0 ? 'positive' : 'negative';
 }

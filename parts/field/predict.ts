@@ -2,6 +2,7 @@ import type { Machine } from '../machine/machine.js';
 import { COUNTS_AS_CHARGED } from './charge/assumptions.js';
 import { type Balance, workingBalance } from './charge/balance.js';
 import { beltCharge, densityCeiling } from './charge/belt.js';
+import { beltNeeded } from './charge/belt-resistance.js';
 import { chargingTime, sparkRate } from './charge/charging-time.js';
 import type { Circuit } from './charge/losses.js';
 import { circuitOf } from './charge/machine-circuit.js';
@@ -123,14 +124,44 @@ function limitingWay(ways: readonly LimitWay[], { limitedBy }: Balance, likely: 
 /** Share of the working voltage at which the ball of the spark rate is set to spark. Common practice, no source. */
 const SPARK_SET = 0.75;
 
+/** What findings go by: all but what takes a ball or a hand to be brought near. */
+export type Outlook = Omit<Prediction, keyof SparkQuantities>;
+type SparkQuantities = Pick<
+  Prediction,
+  'spark_to_ball' | 'spark_to_ball_slow' | 'spark_to_hand' | 'spark_to_hand_slow' | 'sparks'
+>;
+
 /** Predicts from the solved field. Pure. The machine’s ways can be handed in where they are known already. */
 export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(machine)): Prediction {
+  return { ...outlook(machine, ways), ...sparksOf(machine, ways) };
+}
+
+function sparksOf(machine: Machine, ways: readonly LimitWay[]): SparkQuantities {
+  const balanceAt = balanceOf(machine, ways);
+  const sparks = sparkLengths(machine, (values) => balanceAt(values).balance.voltage);
+  const polarity = signOf(machine);
+  const told = (electrode: Sparks['to'], approach: 'sudden' | 'slow') =>
+    ownSign(
+      sparks.filter(({ to }) => to === electrode),
+      approach,
+      polarity,
+    );
+  return {
+    spark_to_ball: told('ball', 'sudden'),
+    spark_to_ball_slow: told('ball', 'slow'),
+    spark_to_hand: told('hand', 'sudden'),
+    spark_to_hand_slow: told('hand', 'slow'),
+    sparks,
+  };
+}
+
+const signOf = ({ rollers, belt }: Machine) => chargingPair(rollers.lower.material, belt.material).terminal;
+
+export function outlook(machine: Machine, ways: readonly LimitWay[] = limitWays(machine)): Outlook {
   const balanceAt = balanceOf(machine, ways);
   const voltageAt = (values: Unknowns) => balanceAt(values).balance.voltage;
   const likely = likelyUnknowns(machine);
   const working = rangeFrom(machine, voltageAt);
-  const polarity = chargingPair(machine.rollers.lower.material, machine.belt.material).terminal;
-  const sparks = sparkLengths(machine, voltageAt);
   const capacitance = {
     capacitance: { range: capacitanceOf(machine), what: 'charge on the column, none to an even gradient' },
   };
@@ -139,12 +170,6 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
   type WithCapacitance = Unknowns & { readonly capacitance: number };
   const told = (of: (at: WithCapacitance) => number, factor: number, unit: string) =>
     quantity(rangeFrom(machine, of, capacitance), factor, unit);
-  const spark = (electrode: Sparks['to'], approach: 'sudden' | 'slow') =>
-    ownSign(
-      sparks.filter(({ to }) => to === electrode),
-      approach,
-      polarity,
-    );
   return {
     voltage: quantity(working, 1e-3, 'kV'),
     current: quantity(beltCharge(machine).current, 1e6, 'uA'),
@@ -161,10 +186,6 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
       1,
       'J',
     ),
-    spark_to_ball: spark('ball', 'sudden'),
-    spark_to_ball_slow: spark('ball', 'slow'),
-    spark_to_hand: spark('hand', 'sudden'),
-    spark_to_hand_slow: spark('hand', 'slow'),
     spark_rate: told(
       (at) => {
         const { circuit, balance } = balanceAt(at);
@@ -174,7 +195,6 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
       '1/s',
     ),
     ozone: quantity(roomOzone(machine, powerIntoAir(machine, voltageAt)), 1, 'ppm'),
-    sparks,
     limits: ways.map(({ id, title, voltage: limit, dominatedBy }) => ({
       id,
       way: title,
@@ -182,7 +202,7 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
       dominated_by: dominatedBy,
     })),
     limiting: limitingWay(ways, balanceAt(likely).balance, likely),
-    polarity,
+    polarity: signOf(machine),
     discharge: dischargeVoltage(machine, ways) / 1000,
     field: {
       unknowns: polarised.unknowns,
@@ -225,6 +245,16 @@ function powerIntoAir(machine: Machine, voltageAt: (values: Unknowns) => number)
   return asInput(rangeFrom(machine, (values) => values.current * voltageAt(values)));
 }
 
+/** What the belt’s resistance must be, which nothing but a measurement tells. */
+function beltText(machine: Machine, working: number): string {
+  const { endToEnd, surface, volume } = beltNeeded(machine, working, beltCharge(machine).current.likely);
+  const measured =
+    machine.belt.resistance === undefined
+      ? 'not measured'
+      : `measured ${machine.belt.resistance.toExponential(1)} ohm`;
+  return `Belt as a conductor: ${measured}; to lose no more than a tenth it needs ${endToEnd.toExponential(1)} ohm end to end (surface ${surface.toExponential(0)} ohm/sq, volume ${volume.toExponential(0)} ohm m). One that reads at all on a 1 kV insulation tester is of no use (common practice, no source).`;
+}
+
 function basisOf(machine: Machine, working: number): string[] {
   const ceiling = densityCeiling(machine.site.relativeDensity) * 1e6;
   const textbook = textbookLimit(machine.terminal.diameter.mean / 2000) / 1000;
@@ -233,6 +263,7 @@ function basisOf(machine: Machine, working: number): string[] {
     'Field: axisymmetric boundary elements, the column once only polarised and once with an even gradient on it; the likely values lie in the geometric middle.',
     'Breakdown: streamer criterion, ln N 9.15, 11, 18.4, with the quadratic fit of the effective ionisation coefficient (from memory); a spark crosses where the mean gradient carries streamers of that sign.',
     `Belt: ${ceiling.toFixed(1)} uC/m2 is the one-sided ceiling (eps0 times 3 MV/m); sign of the terminal ${why}.`,
+    beltText(machine, working),
     `Rules of thumb for comparison: 3 MV/m times the terminal’s radius says ${textbook.toFixed(0)} kV; 30 kV/cm of spark says ${((working / 30e5) * 1000).toFixed(0)} mm.`,
     'Ranges: independent assumptions are combined by root of the sum of squares; what widens each most is named with it.',
     'Not modelled: space charge, glow stabilisation, brush limiting, walls and people near by, a spark’s own branching.',

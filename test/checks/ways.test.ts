@@ -2,10 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { withTubeLength } from '../../parts/checks/change.js';
 import type { Severity } from '../../parts/checks/finding.js';
-import { severityOfWay, tubeLengthFor, wayFinding } from '../../parts/checks/ways.js';
+import { tubeLengthFor } from '../../parts/checks/way-remedy.js';
+import { severityOfWay } from '../../parts/checks/way-severity.js';
+import { wayFinding } from '../../parts/checks/ways.js';
 import { innerColumn, outerColumn } from '../../parts/field/columns.js';
+import { coronaWay } from '../../parts/field/corona-ways.js';
 import type { LimitWay } from '../../parts/field/way.js';
-import { terminalLip, terminalToPlateEdge } from '../../parts/field/ways.js';
+import { terminalToPlateEdge } from '../../parts/field/ways.js';
 import { starterMachine } from '../helpers/machines.js';
 import { variant } from '../helpers/variants.js';
 
@@ -139,19 +142,24 @@ it('says where a way runs', () => {
 });
 
 describe('the lip', () => {
+  const lipOf = (lip: number) => variant('travelling-demonstrator', { terminal: { opening: { lip } } });
+  const finding = (lip: number, volts: number) =>
+    wayFinding(lipOf(lip), coronaWay(lipOf(lip), 'lip')!, volts);
+
   it('is well with a large bead and a low target, a caution with a raw edge', () => {
-    const rolled = variant('travelling-demonstrator', { terminal: { opening: { lip: 8 } } });
-    expect(wayFinding(rolled, terminalLip(rolled), 100e3).severity).toBe('ok');
-    const raw = variant('travelling-demonstrator', { terminal: { opening: { lip: 0.5 } } });
-    const finding = wayFinding(raw, terminalLip(raw), 170e3);
-    expect(finding.severity).toBe('caution');
-    expect(finding.remedy).toContain('bead');
+    expect(finding(8, 100e3).severity).toBe('ok');
+    expect(finding(0.5, 170e3).severity).toBe('caution');
   });
 
-  it('its remedy clears it', () => {
-    const A = starterMachine('travelling-demonstrator');
-    const lip = Number(/a bead of ([\d.]+) mm/.exec(wayFinding(A, terminalLip(A), 170e3).remedy)![1]);
-    const mended = variant('travelling-demonstrator', { terminal: { opening: { lip } } });
-    expect(wayFinding(mended, terminalLip(mended), 170e3).severity).toBe('ok');
+  it('its remedy is a bead that was solved again, with what it gains', () => {
+    const { remedy, tries } = finding(2, 170e3);
+    const told =
+      /a bead of ([\d.]+) mm radius instead of 2 mm, around the opening raises the likely limit from (\d+) to (\d+) kV/;
+    const [, bead, before, after] = told.exec(remedy)!.map(Number);
+    expect(coronaWay(lipOf(2), 'lip')!.voltage.likely / 1000).toBeCloseTo(before!, -0.5);
+    expect(coronaWay(lipOf(bead!), 'lip')!.voltage.likely / 1000).toBeCloseTo(after!, -0.5);
+    expect(after!).toBeGreaterThan(before!);
+    expect(finding(bead!, 170e3).severity).toBe('ok');
+    expect(tries?.[0]?.values).toEqual([{ key: 'terminal.opening.lip', value: bead, unit: 'mm' }]);
   });
 });

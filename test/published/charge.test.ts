@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { isolatedSphere } from '../../parts/field/textbook.js';
 import { CHARGED_SHARE } from '../../parts/field/charge/assumptions.js';
 import { densityCeiling, lineCharge, sheetCurrent } from '../../parts/field/charge/belt.js';
 import { OZONE_LIMIT, ozoneParts } from '../../parts/field/charge/ozone.js';
 import { staysCharged, storedCharge } from '../../parts/field/charge/stored.js';
 import { storedEnergy } from '../../parts/field/energy.js';
+import { isolatedSphere } from '../../parts/field/textbook.js';
 import { VACUUM_PERMITTIVITY } from '../../parts/stock/air.js';
 import { triboelectric } from '../../parts/stock/triboelectric.js';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { densityCeiling, sheetCurrent } from '../../parts/field/charge/belt.js';
+import { storedEnergy } from '../../parts/field/energy.js';
 import { isolatedSphere, peekDensity, peekSphereField, textbookLimit } from '../../parts/field/textbook.js';
 import { bowlFactor, planeFactor, spheroidField } from '../helpers/closed-forms.js';
-import { storedEnergy } from '../../parts/field/energy.js';
 
 /** Equal to so many parts in all. */
 const within = (measured: number, expected: number, share: number) =>

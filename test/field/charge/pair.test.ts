@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { densityCeiling } from '../../../parts/field/charge/belt.js';
 import { combOnset, rollerDensityNeeded } from '../../../parts/field/charge/comb-onset.js';
 import { chargingPair } from '../../../parts/field/charge/pair.js';
-import { terminalPolarity } from '../../../parts/field/polarity.js';
 import { BELT_MATERIALS } from '../../../parts/stock/belts.js';
 import { ROLLER_MATERIALS } from '../../../parts/stock/plastics.js';
 import { starterMachine } from '../../helpers/machines.js';
@@ -36,11 +35,7 @@ describe('the sign of a pair', () => {
     for (const roller of ROLLER_MATERIALS) {
       for (const belt of BELT_MATERIALS) {
         const { terminal, byOrder, status } = chargingPair(roller, belt);
-        const order = terminalPolarity(
-          changed({ rollers: { lower: { material: roller } }, belt: { material: belt } }),
-        );
-        expect(byOrder).toBe(order);
-        if (order !== 'unknown') expect([order, 'unknown']).toContain(terminal);
+        if (byOrder !== 'unknown') expect([byOrder, 'unknown']).toContain(terminal);
         expect(status === undefined).toBe(terminal === 'unknown');
       }
     }
