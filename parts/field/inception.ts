@@ -4,7 +4,6 @@ import type { Place } from './boundary/curve.js';
 import { isWithin, traceLine } from './boundary/lines.js';
 import type { Conductor, Dielectric } from './boundary/problem.js';
 import type { Peak } from './boundary/solution.js';
-import { fieldsTogether } from './boundary/together.js';
 import type { BoundField } from './machine-field.js';
 
 // SI throughout.
@@ -45,7 +44,8 @@ export function lineFrom(field: BoundField, peak: Peak, curvature: number): Line
     first,
     steps: STEPS,
     field: (r, z) => {
-      const [e, b] = fieldsTogether([field.terminal, field.belt], r, z) as [Place, Place];
+      const e = field.terminal.fieldAt(r, z);
+      const b = field.belt.fieldAt(r, z);
       const size = Math.hypot(...e);
       terminal.push(size);
       belt.push((e[0] * b[0] + e[1] * b[1]) / size);

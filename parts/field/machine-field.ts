@@ -1,6 +1,6 @@
 import type { Machine } from '../machine/machine.js';
 import type { Drive, Problem } from './boundary/problem.js';
-import type { Peak, Solution } from './boundary/solution.js';
+import { type Peak, Solution } from './boundary/solution.js';
 import { type Effort, solve } from './boundary/solve.js';
 import { BODY, type Bound, type Ground, IDEALISED, machineProblem } from './machine-problem.js';
 import { beadHeight, terminalShape } from './terminal-shape.js';
@@ -66,6 +66,15 @@ export function boundField(machine: Machine, bound: Bound, ground: Ground = 'ben
   SOLVED.set(key, field);
   if (SOLVED.size > MOST_KEPT) SOLVED.delete(SOLVED.keys().next().value!);
   return field;
+}
+
+/** The field (V, V/m) with the terminal at a voltage (V) and a charge (C/m) on the belt’s way. */
+export function fieldWith({ terminal, belt }: BoundField, voltage: number, lineCharge: number): Solution {
+  const { system } = terminal;
+  const coefficients = terminal.coefficients.map(
+    (each, i) => voltage * each + lineCharge * belt.coefficients[i]!,
+  );
+  return new Solution(system, coefficients, lineCharge * belt.sources);
 }
 
 /** Places where air may give way first. */

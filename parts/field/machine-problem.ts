@@ -141,14 +141,21 @@ function tube({ tube: { inner, outer, footZ, rimZ, material } }: Machine): Body 
   };
 }
 
-/** Mount, lock ring and collar as one ring; none where they conduct, since then they belong to the plate. */
-function foot({ grip, base: layout, plate, tube: { outer, footZ }, print }: Machine): Body[] {
-  if (print.conductive) return [];
+/** m between the foot as it is modelled and the terminal: on a machine so short that they meet, the foot ends below. */
+const UNDER_LIP = 0.004;
+
+/**
+ * Mount, lock ring and collar as one ring; none where they conduct, since then they belong to the plate, and none where
+ * the terminal leaves no room for it.
+ */
+function foot({ grip, base: layout, plate, tube: { outer, footZ }, terminal, print }: Machine): Body[] {
+  const room = m(terminal.lipZ) - UNDER_LIP;
+  if (print.conductive || room <= m(layout.collar.clampGap + layout.collar.height) + UNDER_LIP) return [];
   const edge = m(plate.conductive ? plate.thickness : ELECTRODE.value) / 2;
   const inner = Math.max(m(grip.mount.stopRadius), m(layout.plate.openingRadius) + edge);
   const [ro, low] = [m(outer.mean) / 2, m(footZ)];
   const [flange, height] = [m(layout.collar.flangeRadius), m(layout.collar.clampGap + layout.collar.height)];
-  const [ring, top] = [m(grip.ring.outerRadius), m(grip.mount.headTop)];
+  const [ring, top] = [m(grip.ring.outerRadius), Math.min(m(grip.mount.headTop), room)];
   return [
     {
       kind: 'dielectric',

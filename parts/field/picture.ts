@@ -2,10 +2,10 @@ import type { Machine } from '../machine/machine.js';
 import { airOf } from './air/atmosphere.js';
 import { DEFAULT_FIT } from './air/ionisation.js';
 import type { Place } from './boundary/curve.js';
+import { fillGrid } from './boundary/grid.js';
 import { isWithin, traceLine } from './boundary/lines.js';
-import { fieldsTogether } from './boundary/together.js';
 import { beltCharge } from './charge/belt.js';
-import { type BoundField, boundField, IDEALISED } from './machine-field.js';
+import { type BoundField, boundField, fieldWith, IDEALISED } from './machine-field.js';
 import { BODY, type Bound } from './machine-problem.js';
 import { terminalShape } from './terminal-shape.js';
 import { likelyUnknowns } from './unknowns.js';
@@ -18,7 +18,7 @@ export interface FieldPicture {
   readonly bound: Bound;
   /** V/m at which air of this density ionises. */
   readonly critical: number;
-  /** Rows from low z to high z, columns from the axis outwards; field over `critical`, NaN inside metal. */
+  /** Rows from low z to high z, columns from the axis outwards, values at the middles of cells; field over `critical`, NaN inside metal. */
   readonly grid: {
     readonly radius: number;
     readonly bottom: number;
@@ -38,12 +38,14 @@ export interface FieldPicture {
   readonly idealised: readonly string[];
 }
 
-const COLUMNS = 72;
-const ROWS = 150;
+const COLUMNS = 100;
+const ROWS = 200;
 /** Of the larger of plate and terminal: how far the picture reaches beyond them. */
 const AROUND = 1.35;
 const LINES = 22;
-const LINE_STEPS = 90;
+const LINE_STEPS = 120;
+/** Growth of a line’s steps that looks smooth. */
+const SMOOTH = 0.05;
 
 /** The field for drawing. @param options.voltage V */
 export function fieldPicture(
@@ -57,19 +59,15 @@ export function fieldPicture(
   const radius = (AROUND * Math.max(plate.diameter, terminal.diameter.mean)) / 2;
   const bottom = -plate.thickness - plate.feet;
   const top = terminal.topZ + (AROUND - 1) * terminal.diameter.mean;
-  const at = (r: number, z: number): Place => fieldAt(field, voltage, lineCharge, r, z);
+  const solution = fieldWith(field, voltage, lineCharge);
+  const at = (r: number, z: number): Place => solution.fieldAt(r, z);
   const metal = field.problem.bodies.filter(({ kind }) => kind === 'conductor');
-  const share = new Float32Array(COLUMNS * ROWS);
-  for (let row = 0; row < ROWS; row++) {
-    for (let column = 0; column < COLUMNS; column++) {
-      const [r, z] = [
-        ((column + 0.5) * radius) / COLUMNS / 1000,
-        (bottom + ((row + 0.5) * (top - bottom)) / ROWS) / 1000,
-      ];
-      const inMetal = metal.some((body) => body.kind === 'conductor' && isWithin(body.profile, [r, z]));
-      share[row * COLUMNS + column] = inMetal ? Number.NaN : Math.hypot(...at(r, z)) / critical;
-    }
-  }
+  const { values: share } = fillGrid(COLUMNS, ROWS, (column, row) => {
+    const r = ((column + 0.5) * radius) / COLUMNS / 1000;
+    const z = (bottom + ((row + 0.5) * (top - bottom)) / ROWS) / 1000;
+    const inMetal = metal.some((body) => body.kind === 'conductor' && isWithin(body.profile, [r, z]));
+    return inMetal ? Number.NaN : Math.hypot(...at(r, z)) / critical;
+  });
   return {
     voltage,
     bound,
@@ -79,17 +77,6 @@ export function fieldPicture(
     weakest: weakestPlace(machine),
     idealised: IDEALISED,
   };
-}
-
-function fieldAt(
-  { terminal, belt }: BoundField,
-  voltage: number,
-  lineCharge: number,
-  r: number,
-  z: number,
-): Place {
-  const [t, b] = fieldsTogether([terminal, belt], r, z) as [Place, Place];
-  return [voltage * t[0] + lineCharge * b[0], voltage * t[1] + lineCharge * b[1]];
 }
 
 /** From places spread over the outside of the terminal, down to ground or out of the picture. */
@@ -113,6 +100,7 @@ function fieldLines(
     ];
     const { places } = traceLine(start, normal, {
       first: 0.02 * equatorial,
+      growth: SMOOTH,
       steps: LINE_STEPS,
       field: at,
       ends: ([r, z]) =>

@@ -4,7 +4,6 @@ import { DEFAULT_FIT } from './air/ionisation.js';
 import { type FieldProfile, inceptionVoltage } from './air/streamer.js';
 import { arc, type Segment } from './boundary/curve.js';
 import { Electrode } from './boundary/electrode.js';
-import { fieldsTogether } from './boundary/together.js';
 import { type BoundField, boundField } from './machine-field.js';
 
 // SI throughout.
@@ -54,7 +53,7 @@ function facing(field: BoundField, top: number, radius: number, distance: number
   const edge = 1e-4 * distance;
   const along = s.map((way) => {
     const z = top + Math.min(distance - edge, Math.max(edge, way));
-    return Math.abs(fieldsTogether([charged], 0, z)[0]![1]);
+    return Math.abs(charged.fieldAt(0, z)[1]);
   });
   return {
     distance,

@@ -73,6 +73,31 @@ const STATES: readonly {
     leave: (page) => page.locator('#drawing').uncheck(),
   },
   {
+    name: 'the field on the cut, with its lines',
+    enter: async (page) => {
+      await page.locator('#field').click();
+      await page.locator('#field-lines').check();
+      await page.locator('.field-weakest').waitFor();
+      await settled(page);
+    },
+    leave: (page) => page.locator('#field').click(),
+  },
+  {
+    name: 'the field in the drawing, for more than is aimed for',
+    enter: async (page) => {
+      await page.locator('#drawing').check();
+      await page.locator('#field').click();
+      await page.locator('#field-voltage').press('PageUp');
+      await page.locator('#field-voltage-back').waitFor();
+      await page.locator('.field-drawn').waitFor();
+    },
+    leave: async (page) => {
+      await page.locator('#field-voltage-back').click();
+      await page.locator('#field').click();
+      await page.locator('#drawing').uncheck();
+    },
+  },
+  {
     name: 'all of the stock, a value in it wrong',
     enter: async (page) => {
       await page.locator('#tab-stock').click();

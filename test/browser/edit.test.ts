@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { formatProblem, readMachineFile, withWritten } from '../../parts/index.js';
 import { fieldId } from '../../viewer/session/fields.js';
 import { starterMachine, starterText } from '../helpers/machines.js';
-import { browserForTests, openStarter, PATIENCE, type SceneHost, settled } from './on-page.js';
+import { browserForTests, openStarter, PATIENCE, type SceneHost, settled, textOf } from './on-page.js';
 
 // Values edited in place: what is built, what is said, what the text becomes.
 
@@ -11,7 +11,6 @@ const browser = browserForTests();
 const TEXT = starterText('travelling-demonstrator');
 const OUTER = 'column.tube.outer';
 
-const textOf = (page: Page) => page.evaluate(() => globalThis.tubewright.text.value);
 /** Pieces that the last build made, without codes and dimensions. */
 const rebuilt = (page: Page) =>
   page.evaluate(() =>

@@ -17,6 +17,7 @@ import {
   type SceneHost,
   served,
   settled,
+  textOf,
 } from './on-page.js';
 
 // What comes out of the page, and how page and disk get along.
@@ -26,7 +27,6 @@ const TEXT = starterText('travelling-demonstrator');
 const LENGTH = 'column.tube.length';
 const FEET = 'base.feet';
 
-const textOf = (page: Page) => page.evaluate(() => globalThis.tubewright.text.value);
 const write = (page: Page, key: string, item: string) =>
   page.evaluate(([name, value]) => globalThis.tubewright.write(name!, [value!]), [key, item]);
 const stateOf = (page: Page) => page.locator('#file-state').textContent();

@@ -14,7 +14,7 @@ import {
   withValue,
 } from '../../parts/index.js';
 import { starterMachine, starterText } from '../helpers/machines.js';
-import { browserForTests, openStarter, PATIENCE, type SceneHost, settled } from './on-page.js';
+import { browserForTests, openStarter, PATIENCE, type SceneHost, settled, textOf, value } from './on-page.js';
 
 // Findings, rail, forecast and cautions: that they tell what the library says, and lead to one another.
 
@@ -26,13 +26,6 @@ const checked = (text: string) => {
   const machine = resolveMachine(read.values, read.assumed);
   return { machine, ...checkMachine(machine) };
 };
-
-const value = <T>(page: Page, name: string) =>
-  page.evaluate(
-    (key) => (globalThis.tubewright as unknown as Record<string, { value: unknown }>)[key]!.value,
-    name,
-  ) as Promise<T>;
-const textOf = (page: Page) => value<string>(page, 'text');
 
 /** Where a point of the machine is in the picture, from -1 to 1. */
 const inPicture = (page: Page, point: readonly number[]) =>
@@ -117,16 +110,84 @@ describe('the findings', { timeout: 3 * PATIENCE }, () => {
     expect(await page.evaluate(() => document.activeElement?.closest('.findings') !== null)).toBe(true);
   });
 
+  it('stand beside the ways they are about: each with its limits, the weakest first', async () => {
+    const { page, complaints } = await openStarter(browser(), 'inch-built');
+    const { prediction, findings } = checked(TEXT);
+    await page.locator('.ways summary').click();
+    const listed = await page.locator('.ways [data-way]').evaluateAll((all) =>
+      all.map((each) => ({
+        id: (each as HTMLElement).dataset.way!,
+        words: each.textContent!.replace(/\s+/g, ' '),
+        outline: each.querySelector('.severity-mark path')?.getAttribute('d'),
+      })),
+    );
+    expect(listed.map(({ id }) => id).sort()).toEqual(prediction.limits.map(({ id }) => id).sort());
+    const likely = listed.map(({ id }) => prediction.limits.find((each) => each.id === id)!.voltage.likely);
+    expect(likely).toEqual([...likely].sort((a, b) => a - b));
+    const outlines = new Map<string, Set<string | null | undefined>>();
+    for (const { id, words, outline } of listed) {
+      const { way, voltage } = prediction.limits.find((each) => each.id === id)!;
+      expect(words).toContain(way);
+      for (const each of [voltage.low, voltage.likely, voltage.high])
+        expect(words, id).toContain(number(each));
+      const finding = findings.find((each) => each.id === id);
+      if (!finding) continue;
+      expect(words.startsWith(`${finding.severity} `), words).toBe(true);
+      outlines.set(finding.severity, (outlines.get(finding.severity) ?? new Set()).add(outline));
+    }
+    // One outline for each severity, and they differ.
+    const own = [...outlines.values()];
+    expect(own.length).toBeGreaterThan(1);
+    expect(own.every(({ size }) => size === 1)).toBe(true);
+    expect(new Set(own.flatMap((each) => [...each])).size).toBe(own.length);
+
+    // Bars share one scale: the dotted line stands at the same place in each, and at the voltage aimed for.
+    const bars = await page.locator('.ways .way-bar').evaluateAll((all) =>
+      all.map((bar) => {
+        const x = (name: string) => {
+          const path = bar.querySelector(`path.${name}`)?.getAttribute('d');
+          return path === undefined ? undefined : Number(/^M([\d.]+)/.exec(path!)![1]);
+        };
+        return {
+          wide: bar.getBoundingClientRect().width,
+          aimed: x('aimed')!,
+          likely: x('likely'),
+          low: x('range')!,
+        };
+      }),
+    );
+    expect(new Set(bars.map(({ wide }) => Math.round(wide))).size).toBe(1);
+    for (const [i, bar] of bars.entries()) {
+      const { voltage } = prediction.limits.find(({ id }) => id === listed[i]!.id)!;
+      expect(bar.aimed).toBe(bars[0]!.aimed);
+      if (bar.likely === undefined) continue;
+      expect(bar.likely / bar.aimed).toBeCloseTo(voltage.likely / prediction.discharge, 4);
+      expect(bar.low / bar.aimed).toBeCloseTo(voltage.low / prediction.discharge, 4);
+    }
+
+    const first = listed.find(({ id }) => findings.some((each) => each.id === id))!.id;
+    const row = page.locator(`.ways [data-way="${first}"] button`);
+    await row.click();
+    expect(await value(page, 'finding')).toBe(first);
+    expect(await row.getAttribute('aria-pressed')).toBe('true');
+    expect(await page.locator(`.finding.open [data-finding="${first}"]`).count()).toBe(1);
+    await row.press('Enter');
+    expect(await value(page, 'finding')).toBeUndefined();
+    expect(complaints).toEqual([]);
+  });
+
   it('stand beside a forecast, and the cautions are never far', async () => {
     const { page } = await openStarter(browser(), 'inch-built');
     const { prediction } = checked(TEXT);
     const forecast = (await page.locator('.sheet').textContent())!;
-    for (const [key, name] of QUANTITIES.filter(([each]) => each !== 'capacitance')) {
+    for (const [key, name] of QUANTITIES) {
       const { low, likely, high } = prediction[key];
       expect(forecast, name).toContain(name);
       for (const each of [low, likely, high]) expect(forecast, name).toContain(number(each));
     }
     expect(forecast).toContain(prediction.limiting);
+    expect(prediction.voltage.likely).toBeLessThan(prediction.discharge);
+    expect(forecast).toContain(`more than the likely ${number(prediction.voltage.likely)} kV`);
     for (const [width, height] of [
       [1440, 900],
       [390, 844],
@@ -193,11 +254,15 @@ describe('the rail', { timeout: 3 * PATIENCE }, () => {
   it('draws the potential from ground to terminal, and inches for a machine in inches', async () => {
     const { page } = await openStarter(browser(), 'inch-built');
     const { machine, prediction } = checked(TEXT);
-    const { points, basis } = columnPotential(machine, prediction.discharge * 1000);
-    expect(points.at(-1)!.kilovolts).toBe(260);
-    const rail = (await page.locator('.rail').textContent())!;
-    expect(rail).toContain('260 kV');
-    for (const words of basis.split(':')) expect(rail.replace(/\s+/g, ' ')).toContain(words.trim());
+    const { basis } = columnPotential(machine, prediction.discharge * 1000);
+    expect(prediction.discharge).toBe(260);
+    const track = page.locator('.rail .potential-track');
+    const words = (await track.locator('text').allTextContents()).join(' ');
+    expect(words).toContain('260 kV');
+    // More is aimed for than is likely: said at the track, in words and by a line.
+    expect(words).toContain(`likely${Math.round(prediction.voltage.likely)} kV`);
+    expect(await track.locator('.likely').count()).toBe(1);
+    expect(await track.getAttribute('aria-label')).toContain(basis);
     const tube = page.locator('.rail [role=option]').and(page.getByLabel(/^tube, 0\.2 to 24\.2 in$/));
     expect(await tube.count()).toBe(1);
     // The bracket of what is in the picture follows the camera.

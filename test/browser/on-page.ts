@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, onTestFinished } from 'vitest';
+import type { Vec3 } from '../../parts/index.js';
 import type { Store } from '../../viewer/page/store.js';
 import type { SceneView } from '../../viewer/scene/scene-view.js';
 import { findChromium, MISSING } from '../helpers/chromium.js';
@@ -81,9 +82,10 @@ export async function openPage(
 
 /** Waits until the page has drawn the machine it works on, and has nothing left to do. */
 export async function settled(page: Page): Promise<void> {
-  await page.waitForFunction(
-    () => document.documentElement.dataset.ready === 'yes' && !globalThis.tubewright.busy.value,
-  );
+  await page.waitForFunction(() => {
+    const { busy, field } = globalThis.tubewright;
+    return document.documentElement.dataset.ready === 'yes' && !busy.value && !field.solving.value;
+  });
   await page.evaluate(
     () => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))),
   );
@@ -135,3 +137,55 @@ export async function served(
 /** The scene behind the canvas. To be used inside the page only. */
 export const SCENE = '.canvas';
 export type SceneHost = HTMLElement & { readonly scene: SceneView };
+
+/** What the page’s store holds under a name. */
+export const value = <T>(page: Page, name: string): Promise<T> =>
+  page.evaluate(
+    (key) => (globalThis.tubewright as unknown as Record<string, { value: unknown }>)[key]!.value,
+    name,
+  ) as Promise<T>;
+
+/** The working text. */
+export const textOf = (page: Page): Promise<string> => value<string>(page, 'text');
+
+/** Where points of the machine (mm) are on the screen. */
+export function onScreen(page: Page, points: readonly Vec3[]): Promise<{ x: number; y: number }[]> {
+  return page.evaluate((all) => {
+    const host = document.querySelector<SceneHost>('.canvas')!;
+    const { left, top, width, height } = host.getBoundingClientRect();
+    const { camera } = host.scene.stage;
+    return all.map((point) => {
+      const at = camera.position
+        .clone()
+        .set(...(point as [number, number, number]))
+        .project(camera);
+      return { x: left + ((at.x + 1) / 2) * width, y: top + ((1 - at.y) / 2) * height };
+    });
+  }, points);
+}
+
+/** Colours of a PNG or other image, as the browser reads it. */
+export interface Colours {
+  /** How many there are. */
+  readonly count: number;
+  /** Share of the most frequent one. */
+  readonly most: number;
+}
+
+/** The colours of the scene’s picture. */
+export function coloursOf(page: Page): Promise<Colours> {
+  return page.evaluate(async () => {
+    const { scene } = document.querySelector<SceneHost>('.canvas')!;
+    const bitmap = await createImageBitmap(await scene.picture());
+    const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+    const pen = canvas.getContext('2d')!;
+    pen.drawImage(bitmap, 0, 0);
+    const { data } = pen.getImageData(0, 0, bitmap.width, bitmap.height);
+    const counts = new Map<number, number>();
+    for (let i = 0; i < data.length; i += 4) {
+      const colour = (data[i]! << 16) | (data[i + 1]! << 8) | data[i + 2]!;
+      counts.set(colour, (counts.get(colour) ?? 0) + 1);
+    }
+    return { count: counts.size, most: (4 * Math.max(...counts.values())) / data.length };
+  });
+}

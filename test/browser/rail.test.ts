@@ -10,7 +10,7 @@ import {
   placementMatrix,
 } from '../../parts/index.js';
 import { starterMachine } from '../helpers/machines.js';
-import { browserForTests, openStarter, PATIENCE, type SceneHost } from './on-page.js';
+import { browserForTests, onScreen, openStarter, PATIENCE, type SceneHost } from './on-page.js';
 
 // The height rail as it is drawn: bars and lines read against the numbers of its own scale.
 
@@ -91,11 +91,13 @@ describe.each([
     // Its ends go on upright, beyond the column.
     const within = line.slice(1, -1);
     expect(within).toHaveLength(points.length);
+    expect(points.length).toBeGreaterThan(20);
+    const rise = points.at(-1)!.kilovolts - points[0]!.kilovolts;
     const full = within.at(-1)![0] - within[0]![0];
     for (const [i, { z, kilovolts }] of points.entries()) {
       const [x, y] = within[i]!;
       expect(heightAt(y)).toBeCloseTo(z, 1);
-      expect((x - within[0]![0]) / full).toBeCloseTo(kilovolts / points.at(-1)!.kilovolts, 6);
+      expect((x - within[0]![0]) / full).toBeCloseTo((kilovolts - points[0]!.kilovolts) / rise, 6);
     }
     expect(line[0]![0]).toBe(within[0]![0]);
     expect(line.at(-1)![0]).toBe(within.at(-1)![0]);
@@ -123,21 +125,12 @@ describe('the rail', { timeout: 3 * PATIENCE }, () => {
     const plain = await edge('plate');
 
     // From the scene: the front of the plate's rim.
-    const at = await page.evaluate(
-      ([radius, z]) => {
-        const host = document.querySelector<SceneHost>('.canvas')!;
-        const { left, top, width, height } = host.getBoundingClientRect();
-        const { camera, direction } = host.scene.stage;
-        const flat = Math.hypot(direction.x, direction.y);
-        const point = camera.position
-          .clone()
-          .set((radius! * direction.x) / flat, (radius! * direction.y) / flat, z!)
-          .project(camera);
-        return { x: left + ((point.x + 1) / 2) * width, y: top + ((1 - point.y) / 2) * height };
-      },
-      [machine.plate.diameter / 2, -machine.plate.thickness / 2],
+    const eye = await page.evaluate(
+      () => document.querySelector<SceneHost>('.canvas')!.scene.stage.direction,
     );
-    await page.mouse.move(at.x, at.y);
+    const out = machine.plate.diameter / 2 / Math.hypot(eye.x, eye.y);
+    const [at] = await onScreen(page, [[out * eye.x, out * eye.y, -machine.plate.thickness / 2]]);
+    await page.mouse.move(at!.x, at!.y);
     await expect.poll(() => edge('plate')).toBeGreaterThan(plain);
     expect(await lit()).toEqual(['plate']);
 

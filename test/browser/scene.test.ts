@@ -9,51 +9,20 @@ import { STARTERS, starterMachine, starterText } from '../helpers/machines.js';
 import { swap } from '../helpers/program.js';
 import {
   browserForTests,
+  coloursOf,
   exportedPage,
+  onScreen,
   openPage,
   openStarter,
   PATIENCE,
   type SceneHost,
   settled,
+  value,
 } from './on-page.js';
 
 // The scene in a real browser: what is drawn, and what each control under it does, once by pointer and once by key.
 
 const browser = browserForTests();
-
-/** How many colours the picture has, and the share of its most frequent one. */
-function coloursOf(page: Page): Promise<{ readonly count: number; readonly most: number }> {
-  return page.evaluate(async () => {
-    const { scene } = document.querySelector<SceneHost>('.canvas')!;
-    const bitmap = await createImageBitmap(await scene.picture());
-    const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
-    const pen = canvas.getContext('2d')!;
-    pen.drawImage(bitmap, 0, 0);
-    const { data } = pen.getImageData(0, 0, bitmap.width, bitmap.height);
-    const counts = new Map<number, number>();
-    for (let i = 0; i < data.length; i += 4) {
-      const colour = (data[i]! << 16) | (data[i + 1]! << 8) | data[i + 2]!;
-      counts.set(colour, (counts.get(colour) ?? 0) + 1);
-    }
-    return { count: counts.size, most: (4 * Math.max(...counts.values())) / data.length };
-  });
-}
-
-/** Where points of the machine are on the screen. */
-function onScreen(page: Page, points: readonly Vec3[]): Promise<{ x: number; y: number }[]> {
-  return page.evaluate((all) => {
-    const host = document.querySelector<SceneHost>('.canvas')!;
-    const { left, top, width, height } = host.getBoundingClientRect();
-    const { camera } = host.scene.stage;
-    return all.map((point) => {
-      const at = camera.position
-        .clone()
-        .set(...(point as [number, number, number]))
-        .project(camera);
-      return { x: left + ((at.x + 1) / 2) * width, y: top + ((1 - at.y) / 2) * height };
-    });
-  }, points);
-}
 
 const canvasBox = async (page: Page) => (await page.locator('.canvas canvas').boundingBox())!;
 
@@ -69,12 +38,6 @@ function pieces(page: Page) {
     })),
   );
 }
-
-const value = <T>(page: Page, name: string) =>
-  page.evaluate(
-    (key) => (globalThis.tubewright as unknown as Record<string, { value: unknown }>)[key]!.value,
-    name,
-  ) as Promise<T>;
 
 /** Clicks a slider at a share of its length. */
 async function slideTo(page: Page, id: string, share: number): Promise<void> {
@@ -224,12 +187,18 @@ describe('the scene', { timeout: 3 * PATIENCE }, () => {
       [told('fit/pilot-on-tube'), told('fit/rim-ring-in-tube')].sort(),
     );
 
-    // By key, to where the rollers are cut along.
+    // By key, to where the rollers are cut along, and on all the way round.
     await page.locator('#cut').focus();
-    for (let i = 0; i < 9; i++) await page.keyboard.press('PageUp');
-    await expect
-      .poll(() => value<{ angle: number }>(page, 'cut').then(({ angle }) => angle))
-      .toBeGreaterThan(80);
+    await page.keyboard.press('PageUp');
+    const turned = () => value<{ angle: number }>(page, 'cut').then(({ angle }) => angle);
+    await expect.poll(turned).toBe(90);
+    for (const angle of [0, 270, 0]) {
+      await page.keyboard.press(angle === 0 && (await turned()) === 270 ? 'PageUp' : 'PageDown');
+      await expect.poll(turned).toBe(angle);
+    }
+    await page.keyboard.press('PageUp');
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(turned).toBe(91);
     const { angle } = await value<{ angle: number }>(page, 'cut');
     await expect.poll(async () => (await section())?.angle).toBe(angle);
     await slideTo(page, 'cut', 90 / 355);

@@ -1,6 +1,7 @@
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import {
+  fieldPicture,
   LEDGER_FILE,
   ledgerText,
   nextLedger,
@@ -159,6 +160,21 @@ describe('the workbench', () => {
     expect((await bench.files(undefined)).bytes).toEqual(all.bytes);
     expect(strFromU8(all.bytes.slice(0, 2))).toBe('PK');
     await expect(bench.files('comb-bar')).rejects.toThrow(RangeError);
+  });
+
+  it('solves the field of what was built last, for a voltage and a bound of the column', async () => {
+    const bench = new Workbench(() => openWorkshop());
+    const at100 = { voltage: 100_000, bound: 'polarised' } as const;
+    expect(() => bench.field(at100)).toThrow(RangeError);
+    await told(bench, order());
+    const first = bench.field(at100);
+    expect(first).toEqual(fieldPicture(starterMachine('travelling-demonstrator'), at100));
+    const { grid } = first;
+    expect(grid.share).toHaveLength(grid.columns * grid.rows);
+    expect(grid.share.some((each) => each > 0.05)).toBe(true);
+    expect(bench.field({ ...at100, bound: 'graded' }).grid.share).not.toEqual(grid.share);
+    await told(bench, order({ revision: 2, text: swap('length: 640', 'length: 700')(text) }));
+    expect(bench.field(at100).grid.top - grid.top).toBeCloseTo(60);
   });
 
   it('cuts pieces where they stand', async () => {

@@ -1,9 +1,9 @@
 import { useMemo } from 'preact/hooks';
-import { number } from '../../parts/index.js';
-import { contourLines, type Grid, type MeridianLine, pitchOf } from '../field/contours.js';
+import { type FieldPicture, number } from '../../parts/index.js';
+import { contourLines, type Grid, onBothSides, type PlaneLine } from '../field/contours.js';
 import { type FieldPalette, LEVELS, rampAt } from '../field/ramp.js';
-import type { FieldPicture } from '../field/stand-in.js';
 import { cssColour } from '../page/colour.js';
+import { wrapped } from '../page/words.js';
 import type { Palette } from '../scene/look.js';
 
 /** The solved field as the drawing shows it. */
@@ -17,6 +17,8 @@ export interface DrawnField {
 /** Pixels. */
 const LEVEL_WIDTHS = [0.9, 1.1, 1.4, 2.2] as const;
 const FIELD_LINE_WIDTH = 0.8;
+/** Letters in a line of the weakest place’s name. */
+const LETTERS = 24;
 
 /** The field behind the cut faces: colour as an image, its levels and lines as paths. mm of the drawing. */
 export function FieldDrawn({
@@ -34,16 +36,14 @@ export function FieldDrawn({
     () => LEVELS.map((level) => (scale > 0 ? pathOf(contourLines(grid, level / scale)) : '')),
     [grid, scale],
   );
-  const [outwards, upwards] = pitchOf(grid);
   return (
     <g class="field-drawn" pointer-events="none" fill="none">
-      {/* Nodes are the middles of its pixels. */}
       <image
         href={image}
-        x={-grid.radius - outwards / 2}
-        y={-grid.top - upwards / 2}
-        width={2 * grid.radius + outwards}
-        height={grid.top - grid.bottom + upwards}
+        x={-grid.radius}
+        y={-grid.top}
+        width={2 * grid.radius}
+        height={grid.top - grid.bottom}
         preserveAspectRatio="none"
       />
       {levels.map((path, i) => (
@@ -58,7 +58,7 @@ export function FieldDrawn({
       {lines && (
         <path
           class="field-lines"
-          d={pathOf(picture.lines)}
+          d={pathOf(onBothSides(picture.lines))}
           stroke={cssColour(palette.field.fieldLine)}
           stroke-width={FIELD_LINE_WIDTH * perPixel}
         />
@@ -101,9 +101,11 @@ export function WeakestDrawn({
         stroke-width={4 * perPixel}
       >
         <tspan font-weight={650}>weakest</tspan>
-        <tspan x={x - 12 * perPixel} dy={13 * perPixel}>
-          {title}
-        </tspan>
+        {wrapped(title, LETTERS).map((line) => (
+          <tspan key={line} x={x - 12 * perPixel} dy={13 * perPixel}>
+            {line}
+          </tspan>
+        ))}
       </text>
     </g>
   );
@@ -118,26 +120,24 @@ export function fieldInWords({ picture, scale }: DrawnField): string[] {
   ];
 }
 
-/** Lines on either side of the axis; heights count upwards, a drawing’s lines downwards. */
-function pathOf(lines: readonly MeridianLine[]): string {
-  return [1, -1]
-    .flatMap((side) =>
-      lines.map((line) => {
-        const points: string[] = [];
-        for (let i = 0; i + 1 < line.length; i += 2) {
-          points.push(`${(side * line[i]!).toFixed(2)} ${(-line[i + 1]!).toFixed(2)}`);
-        }
-        return points.length > 1 ? `M${points.join('L')}` : '';
-      }),
-    )
+/** Heights count upwards, a drawing’s lines downwards. */
+function pathOf(lines: readonly PlaneLine[]): string {
+  return lines
+    .map((line) => {
+      const points: string[] = [];
+      for (let i = 0; i + 1 < line.length; i += 2) {
+        points.push(`${line[i]!.toFixed(2)} ${(-line[i + 1]!).toFixed(2)}`);
+      }
+      return points.length > 1 ? `M${points.join('L')}` : '';
+    })
     .join('');
 }
 
-/** A pixel for each node, on either side of the axis, as an address. What lies next to metal is carried on into it. */
+/** A pixel for each cell, on either side of the axis, as an address. What lies next to metal is carried on into it. */
 function paintedImage(grid: Grid, scale: number, palette: FieldPalette): string {
   const { columns, rows } = grid;
   const canvas = document.createElement('canvas');
-  canvas.width = 2 * columns - 1;
+  canvas.width = 2 * columns;
   canvas.height = rows;
   const pen = canvas.getContext('2d')!;
   const image = pen.createImageData(canvas.width, canvas.height);
@@ -146,7 +146,7 @@ function paintedImage(grid: Grid, scale: number, palette: FieldPalette): string 
       const share = valueNear(grid, column, row);
       if (share === undefined) continue;
       const painted = paintOf(palette, scale * share);
-      for (const side of [columns - 1 + column, columns - 1 - column]) {
+      for (const side of [columns + column, columns - 1 - column]) {
         image.data.set(painted, 4 * ((rows - 1 - row) * canvas.width + side));
       }
     }
@@ -161,7 +161,7 @@ function paintOf(palette: FieldPalette, share: number): number[] {
   return [...[16, 8, 0].map((shift) => (beyond.stripe >> shift) & 255), 245];
 }
 
-/** The value at a node, in metal that of a neighbour in air. */
+/** The value of a cell, in metal that of a neighbour in air. */
 function valueNear({ columns, rows, share }: Grid, column: number, row: number): number | undefined {
   for (const [right, up] of [
     [0, 0],

@@ -1,4 +1,4 @@
-import { number } from '../../parts/index.js';
+import { type Bound, type FieldPicture, number } from '../../parts/index.js';
 import { useMedia } from '../page/measure.js';
 import type { Store } from '../page/store.js';
 import { heightInWords, scaleUnitOf } from '../rail/layout.js';
@@ -7,8 +7,6 @@ import { PALETTES } from '../scene/look.js';
 import { highestOf } from './contours.js';
 import { FieldKey } from './field-key.js';
 import { shareInWords } from './ramp.js';
-import type { Bound } from './solved-field.js';
-import type { FieldPicture } from './stand-in.js';
 
 /** The two things that the column can do to the field; what a real one does lies between them. */
 const BOUNDS: readonly { readonly bound: Bound; readonly title: string }[] = [
@@ -18,6 +16,8 @@ const BOUNDS: readonly { readonly bound: Bound; readonly title: string }[] = [
 
 /** How far above what is expected the voltage can be set. */
 const BEYOND = 1.5;
+/** kV: with nothing on the terminal there is nothing to show. */
+const LEAST = 1;
 
 /** What the field on the cut means, and for which voltage and which column it is shown. */
 export function FieldStrip({ store }: { store: Store }) {
@@ -81,17 +81,17 @@ function Voltage({ store }: { store: Store }) {
       <input
         id="field-voltage"
         type="range"
-        min="0"
+        min={LEAST}
         max={Math.max(most, Math.ceil(kilovolts))}
         step="any"
         value={kilovolts}
         aria-valuetext={`${number(kilovolts)} kilovolts on the terminal`}
-        onInput={({ currentTarget }) => set(Math.round(Number(currentTarget.value)))}
+        onInput={({ currentTarget }) => set(Math.max(LEAST, Math.round(Number(currentTarget.value))))}
         onKeyDown={(event) => {
           const step = KEY_STEPS[event.key];
           if (step === undefined) return;
           event.preventDefault();
-          set(Math.min(most, Math.max(0, Math.round(kilovolts) + step)));
+          set(Math.min(most, Math.max(LEAST, Math.round(kilovolts) + step)));
         }}
       />
       <output for="field-voltage">

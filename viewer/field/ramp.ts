@@ -54,10 +54,10 @@ const channels = (colour: number) => [16, 8, 0].map((shift) => ((colour >> shift
 
 /** The colour of a share from 0 to 1, evenly from stop to stop; above 1 it stays at the last. */
 export function rampAt({ stops }: FieldPalette, share: number): Painted {
-  const above = stops.findIndex((stop) => stop.share >= share);
-  const [low, high] =
-    above < 0 ? [stops.at(-1)!, stops.at(-1)!] : [stops[Math.max(0, above - 1)]!, stops[above]!];
-  const part = high.share > low.share ? (share - low.share) / (high.share - low.share) : 0;
+  const within = Math.min(1, share);
+  const above = stops.findIndex((stop) => stop.share >= within);
+  const [low, high] = [stops[Math.max(0, above - 1)]!, stops[above]!];
+  const part = high.share > low.share ? (within - low.share) / (high.share - low.share) : 0;
   const [from, to] = [channels(low.colour), channels(high.colour)];
   const [red, green, blue] = from.map((value, i) => value + part * (to[i]! - value));
   return [red!, green!, blue!, low.cover + part * (high.cover - low.cover)];

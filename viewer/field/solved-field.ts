@@ -1,6 +1,6 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { Bound, FieldPicture } from '../../parts/index.js';
 import type { MachineView } from '../worker/messages.js';
-import type { FieldPicture } from './stand-in.js';
 
 /** What the page tells about itself to the solved field. */
 export interface FieldHost {
@@ -14,8 +14,6 @@ export interface FieldHost {
   ask(order: FieldOrder): void;
 }
 
-export type Bound = FieldPicture['bound'];
-
 /** For which voltage (V) and which bound of the column. */
 export interface FieldOrder {
   readonly voltage: number;
@@ -28,27 +26,36 @@ export type FieldAnswer =
   | { readonly message: string }
   | { readonly dropped: true };
 
+/** ms that nothing changes before a field that is on the screen is solved anew. */
+const PAUSE = 300;
+
 interface Asked {
   readonly machine: MachineView;
   readonly order: FieldOrder;
 }
 
-/** The solved field as the page shows it: asked for while it is to be seen, and again after each rebuild. */
+/** The solved field as the page shows it: asked for while it is to be seen, and again after each
+ * rebuild, for another voltage and for the other bound of the column. */
 export class SolvedField {
   readonly bound = signal<Bound>('polarised');
   /** kV that it is shown for; undefined: that at which the machine is meant to discharge. */
   readonly chosenVoltage = signal<number | undefined>(undefined);
   readonly picture = signal<FieldPicture | undefined>(undefined);
+  /** What is shown is out of date, and its successor on its way. */
   readonly solving = signal(false);
   /** Why there is no picture. */
   readonly failure = signal<string | undefined>(undefined);
   /** kV */
   readonly voltage: ReadonlySignal<number>;
-  /** By how much the picture’s shares are multiplied: they go with the voltage, so another one needs no solving. */
+  /**
+   * By how much the picture’s shares are multiplied until it is there for the voltage shown: all but the belt’s own
+   * charge goes with the voltage.
+   */
   readonly scale: ReadonlySignal<number>;
   /** What the picture is of, and what the worker is at. */
   private of: Asked | undefined;
   private asked: Asked | undefined;
+  private pause: ReturnType<typeof setTimeout> | undefined;
 
   constructor(private readonly host: FieldHost) {
     this.voltage = computed(
@@ -56,7 +63,7 @@ export class SolvedField {
     );
     this.scale = computed(() => {
       const { voltage } = this.picture.value ?? {};
-      return voltage ? (1000 * this.voltage.value) / voltage : 0;
+      return voltage ? (1000 * this.voltage.value) / voltage : 1;
     });
     effect(() => this.follow());
   }
@@ -66,26 +73,34 @@ export class SolvedField {
     const { asked } = this;
     if (asked?.order !== order) return;
     this.asked = undefined;
-    this.solving.value = false;
-    if ('dropped' in answer) {
-      // The edit that overtook it may have come to its end already, and be refused.
-      this.follow();
-      return;
+    if (!('dropped' in answer)) {
+      this.of = asked;
+      this.picture.value = 'picture' in answer ? answer.picture : undefined;
+      this.failure.value = 'message' in answer ? answer.message : undefined;
     }
-    this.of = asked;
-    this.picture.value = 'picture' in answer ? answer.picture : undefined;
-    this.failure.value = 'message' in answer ? answer.message : undefined;
+    this.follow();
   }
 
   private follow(): void {
+    clearTimeout(this.pause);
     const machine = this.host.shown.value;
-    const bound = this.bound.value;
-    if (!this.host.wanted.value || !machine || this.host.busy.value) return;
-    const last = this.asked ?? this.of;
-    if (last?.machine === machine && last.order.bound === bound) return;
-    const order = { voltage: 1000 * machine.prediction.discharge, bound };
-    this.asked = { machine, order };
+    const order = { voltage: 1000 * this.voltage.value, bound: this.bound.value };
+    const idle = !this.host.wanted.value || !machine || this.host.busy.value;
+    if (idle || isFor(this.asked ?? this.of, machine, order)) {
+      this.solving.value = this.asked !== undefined;
+      return;
+    }
     this.solving.value = true;
-    this.host.ask(order);
+    const ask = () => {
+      this.asked = { machine, order };
+      this.host.ask(order);
+    };
+    // Whoever sees one already and changes a value may change it again: an edit is not to wait for a field in between.
+    if (this.of) this.pause = setTimeout(ask, PAUSE);
+    else ask();
   }
+}
+
+function isFor(asked: Asked | undefined, machine: MachineView, { voltage, bound }: FieldOrder): boolean {
+  return asked?.machine === machine && asked.order.voltage === voltage && asked.order.bound === bound;
 }

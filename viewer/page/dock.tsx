@@ -54,7 +54,9 @@ function TakeApartSlider({ store }: { store: Store }) {
         max="1"
         step={SHARE_STEP}
         value={store.apart.value}
-        aria-valuetext={step ? `${step.titles}: ${step.why}` : store.apart.value === 0 ? 'together' : 'apart'}
+        aria-valuetext={
+          step ? `${step.titles}, assembled: ${step.why}` : store.apart.value === 0 ? 'together' : 'apart'
+        }
         onInput={({ currentTarget }) => store.setApart(Number(currentTarget.value))}
       />
       <output for="apart">
@@ -63,7 +65,7 @@ function TakeApartSlider({ store }: { store: Store }) {
             <b>
               {step.number}/{step.of} {step.titles}
             </b>{' '}
-            {step.why}
+            assembled: {step.why}
           </>
         ) : store.apart.value === 0 ? (
           'together'

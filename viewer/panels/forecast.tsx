@@ -23,7 +23,7 @@ export function Forecast({ store, machine }: { store: Store; machine: MachineVie
       <Table quantities={FIRST} prediction={prediction} />
       {MORE.length > 0 && (
         <details class="more">
-          <summary>and more: {MORE.map(([, name]) => name).join(', ')}</summary>
+          <summary>and {MORE.length} more</summary>
           <Table quantities={MORE} prediction={prediction} />
         </details>
       )}

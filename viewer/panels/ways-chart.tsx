@@ -28,7 +28,7 @@ export function WaysChart({ store, machine }: { store: Store; machine: MachineVi
   return (
     <div class="ways">
       <h3 id="ways-title">What gives way, weakest first</h3>
-      <p class="small">kV, low to high, a stroke at likely; dotted: the {number(discharge)} kV aimed for</p>
+      <p class="small">kV: low, likely, high; dotted: the {number(discharge)} kV aimed for</p>
       <ol aria-labelledby="ways-title">{ways.slice(0, FIRST).map(row)}</ol>
       {rest.length > 0 && (
         <details>

@@ -1,4 +1,5 @@
 import { number } from '../../parts/index.js';
+import { wrapped } from '../page/words.js';
 import { heightInWords, roundValues } from './layout.js';
 import { heightOf, legible, potentialAt, steepest } from './potential.js';
 import type { Rail } from './rail.js';
@@ -7,6 +8,8 @@ import type { Rail } from './rail.js';
 const LABEL_ROOM = 15;
 const WORDS = 12;
 const MOST_TICKS = 6;
+/** Letters in a line of what the track rests on. */
+const BASIS_LETTERS = 56;
 
 export const potentialWidth = ({ narrow }: Rail): number => (narrow ? 46 : 136);
 
@@ -16,9 +19,11 @@ export function PotentialTrack({ rail, width }: { rail: Rail; width: number }) {
   const { points, basis } = machine.potential;
   const { discharge, voltage } = machine.prediction;
   const [first, last] = [points[0]!, points.at(-1)!];
+  const greatest = Math.max(discharge, ...points.map(({ kilovolts }) => kilovolts));
+  const least = Math.min(0, ...points.map(({ kilovolts }) => kilovolts));
   const left = narrow ? 26 : 32;
   const right = width - (narrow ? 3 : 68);
-  const toX = (kilovolts: number) => left + ((right - left) * kilovolts) / (last.kilovolts || 1);
+  const toX = (kilovolts: number) => left + ((right - left) * (kilovolts - least)) / (greatest - least);
   const [bottom, top] = [frame.toY(machine.extent.bottom), frame.toY(machine.extent.top)];
   // Beyond its ends the line goes on upright: the base is at ground, the terminal at one potential all over.
   const line = [
@@ -38,8 +43,8 @@ export function PotentialTrack({ rail, width }: { rail: Rail; width: number }) {
   return (
     <svg class="potential-track" role="img" aria-label={name} overflow="visible">
       <title>{name}</title>
-      <path class="under" d={`M${line} L${left} ${top} L${left} ${bottom} Z`} />
-      <path class="ground" d={`M${left} ${bottom} V${top}`} />
+      <path class="under" d={`M${line} L${toX(0)} ${top} L${toX(0)} ${bottom} Z`} />
+      <path class="ground" d={`M${toX(0)} ${bottom} V${top}`} />
       {likely !== undefined && <path class="likely" d={`M${toX(likely)} ${bottom} V${top}`} />}
       <path class="potential" d={`M${line}`} />
       {steep && (
@@ -51,19 +56,15 @@ export function PotentialTrack({ rail, width }: { rail: Rail; width: number }) {
       {!narrow && <Values rail={rail} toX={toX} />}
       <text
         class={aimed ? 'aimed' : undefined}
-        x={narrow ? right : toX(last.kilovolts) + 5}
+        x={narrow ? right : toX(discharge) + 5}
         y={narrow ? top - 6 : top + 4}
         text-anchor={narrow ? 'end' : 'start'}
       >
-        {kilovoltsInWords(last.kilovolts)}
+        {kilovoltsInWords(discharge)}
         {/* In the narrow strip there is room upwards only. */}
         {likely !== undefined &&
           ['aimed for;', 'likely', kilovoltsInWords(likely)].map((words, i) => (
-            <tspan
-              key={words}
-              x={narrow ? right : toX(last.kilovolts) + 5}
-              dy={i === 0 && narrow ? 16 : WORDS}
-            >
+            <tspan key={words} x={narrow ? right : toX(discharge) + 5} dy={i === 0 && narrow ? 16 : WORDS}>
               {words}
             </tspan>
           ))}
@@ -74,7 +75,7 @@ export function PotentialTrack({ rail, width }: { rail: Rail; width: number }) {
         text-anchor="middle"
         transform={`translate(${left - 16} ${(frame.toY(first.z) + frame.toY(last.z)) / 2}) rotate(-90)`}
       >
-        {inTwoLines(basis).map((words, i) => (
+        {wrapped(basis, BASIS_LETTERS).map((words, i) => (
           <tspan key={words} x={0} dy={i === 0 ? 0 : WORDS}>
             {words}
           </tspan>
@@ -88,7 +89,7 @@ export function PotentialTrack({ rail, width }: { rail: Rail; width: number }) {
 function Values({ rail, toX }: { rail: Rail; toX: (kilovolts: number) => number }) {
   const { frame, machine } = rail;
   const { points } = machine.potential;
-  const greatest = points.at(-1)!.kilovolts;
+  const greatest = machine.prediction.discharge;
   const steep = steepest(points);
   const marks = [
     ...(steep
@@ -122,12 +123,3 @@ function Values({ rail, toX }: { rail: Rail; toX: (kilovolts: number) => number 
 }
 
 const kilovoltsInWords = (value: number) => `${Math.round(value)} kV`;
-
-/** Broken at the space nearest to the middle. */
-function inTwoLines(words: string): string[] {
-  const spaces = [...words.matchAll(/ /g)].map(({ index }) => index);
-  if (words.length < 40 || spaces.length === 0) return [words];
-  const middle = words.length / 2;
-  const at = spaces.reduce((best, each) => (Math.abs(each - middle) < Math.abs(best - middle) ? each : best));
-  return [words.slice(0, at), words.slice(at + 1)];
-}

@@ -3,9 +3,9 @@ import { LineMaterial } from 'three/examples/jsm/lines/LineMaterial.js';
 import { LineSegments2 } from 'three/examples/jsm/lines/LineSegments2.js';
 import { LineSegmentsGeometry } from 'three/examples/jsm/lines/LineSegmentsGeometry.js';
 import { CSS2DObject } from 'three/examples/jsm/renderers/CSS2DRenderer.js';
-import { contourLines, type MeridianLine } from '../field/contours.js';
+import type { FieldPicture } from '../../parts/index.js';
+import { contourLines, onBothSides, type PlaneLine } from '../field/contours.js';
 import { LEVELS } from '../field/ramp.js';
-import type { FieldPicture } from '../field/stand-in.js';
 import { FieldPaint } from './field-paint.js';
 import type { Palette } from './look.js';
 
@@ -61,10 +61,11 @@ export class FieldLayer {
     this.group.rotation.z = (angle * Math.PI) / 180;
     if (scale > 0) {
       for (const [i, level] of LEVELS.entries()) {
-        this.lines(contourLines(picture.grid, level / scale), palette.field.levels[i]!, LEVEL_WIDTHS[i]!);
+        const lines = contourLines(picture.grid, level / scale);
+        this.lines(lines, palette.field.levels[i]!, LEVEL_WIDTHS[i]!);
       }
     }
-    if (lines) this.lines(picture.lines, palette.field.fieldLine, FIELD_LINE_WIDTH);
+    if (lines) this.lines(onBothSides(picture.lines), palette.field.fieldLine, FIELD_LINE_WIDTH);
     this.weakest(picture.weakest, onWeakest);
   }
 
@@ -72,13 +73,12 @@ export class FieldLayer {
     this.show(undefined);
   }
 
-  /** Lines of the meridian plane, on either side of the axis. */
-  private lines(lines: readonly MeridianLine[], colour: number, width: number): void {
+  private lines(lines: readonly PlaneLine[], colour: number, width: number): void {
     const ends: number[] = [];
     for (const line of lines) {
       for (let i = 0; i + 3 < line.length; i += 2) {
-        const [r, z, nextR, nextZ] = [line[i]!, line[i + 1]!, line[i + 2]!, line[i + 3]!];
-        ends.push(r, 0, z, nextR, 0, nextZ, -r, 0, z, -nextR, 0, nextZ);
+        const [x, z, nextX, nextZ] = [line[i]!, line[i + 1]!, line[i + 2]!, line[i + 3]!];
+        ends.push(x, 0, z, nextX, 0, nextZ);
       }
     }
     if (ends.length === 0) return;

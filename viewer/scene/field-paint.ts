@@ -12,14 +12,14 @@ import {
   UnsignedByteType,
   Vector2,
 } from 'three';
-import { type Grid, pitchOf } from '../field/contours.js';
+import { cellOf, type Grid } from '../field/contours.js';
 import { type FieldPalette, rampTable } from '../field/ramp.js';
 
 /** Colours in the table of the ramp. */
 const RAMP = 256;
 /** mm from stripe to stripe where air ionises. */
 const STRIPE = 7;
-/** Below this part of air between the nodes around it, a place counts as metal. */
+/** Below this part of air among the cells around it, a place counts as metal. */
 const METAL = 0.2;
 /** Drawn after the pieces that are seen through: it lies before what is left of them. */
 const ORDER = 3;
@@ -31,20 +31,19 @@ void main() {
   gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
 }`;
 
-// Between a node in air and one in metal only the one in air counts, so that the paint reaches the surface undimmed.
+// Between a value in air and none in metal only the one in air counts, so that the paint reaches the surface undimmed.
 const FRAGMENT = /* glsl */ `
 uniform sampler2D shares;
 uniform sampler2D ramp;
-uniform vec2 nodes;
-uniform vec2 pitch;
+uniform vec2 cells;
+uniform vec2 cell;
 uniform float bottom;
 uniform float scale;
 uniform vec3 stripe;
 uniform vec3 ground;
 varying vec2 place;
 void main() {
-  vec2 node = vec2(abs(place.x), place.y - bottom) / pitch;
-  vec2 found = texture2D(shares, (node + 0.5) / nodes).rg;
+  vec2 found = texture2D(shares, vec2(abs(place.x), place.y - bottom) / (cell * cells)).rg;
   if (found.g < ${METAL}) discard;
   float share = scale * found.r / found.g;
   vec4 colour = texture2D(ramp, vec2((min(share, 1.0) * ${RAMP - 1}.0 + 0.5) / ${RAMP}.0, 0.5));
@@ -79,8 +78,8 @@ export class FieldPaint {
       uniforms: {
         shares: { value: shares },
         ramp: { value: ramp },
-        nodes: { value: new Vector2(columns, rows) },
-        pitch: { value: new Vector2(...pitchOf(grid)) },
+        cells: { value: new Vector2(columns, rows) },
+        cell: { value: new Vector2(...cellOf(grid)) },
         bottom: { value: bottom },
         scale: { value: 1 },
         stripe: { value: plainColour(palette.beyond.stripe) },

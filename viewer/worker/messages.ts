@@ -1,6 +1,7 @@
 import type {
   Assumed,
   ColumnPotential,
+  FieldPicture,
   Finding,
   Fit,
   FitPlace,
@@ -13,7 +14,6 @@ import type {
   Problem,
 } from '../../parts/index.js';
 import type { FieldOrder } from '../field/solved-field.js';
-import type { FieldPicture } from '../field/stand-in.js';
 
 /** What the page asks of its worker. */
 export type Order =

@@ -1,6 +1,9 @@
 import type { Order, Word } from './messages.js';
 import type { Workbench } from './workbench.js';
 
+/** What orders are carried out on. */
+export type Bench = Pick<Workbench, 'work' | 'section' | 'field' | 'files'>;
+
 /**
  * Takes orders one after another. A later `work` overtakes one that is not done, and a field that is not begun: of a
  * machine that is being edited none is solved, so an edit waits for one at most.
@@ -11,7 +14,7 @@ export class OrderQueue {
 
   /** @param breathe resolves once waiting messages have been heard */
   constructor(
-    private readonly bench: Workbench,
+    private readonly bench: Bench,
     private readonly say: (word: Word) => void,
     private readonly breathe: () => Promise<void>,
   ) {}

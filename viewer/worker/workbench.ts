@@ -5,6 +5,8 @@ import {
   columnPotential,
   compareOrders,
   describeChange,
+  type FieldPicture,
+  fieldPicture,
   fitPlaces,
   fitPointsInCut,
   type Machine,
@@ -25,7 +27,6 @@ import {
   type Workshop,
 } from '../../parts/index.js';
 import type { FieldOrder } from '../field/solved-field.js';
-import { type FieldPicture, fieldPicture } from '../field/stand-in.js';
 import type { DressedMesh, MachineView, Order, PartView, Section, Word } from './messages.js';
 
 type Work = Extract<Order, { kind: 'work' }>;

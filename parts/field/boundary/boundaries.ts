@@ -1,6 +1,6 @@
-import { closestT, endOf, lengthOf, type Place, placeOn, type Segment, startOf } from './curve.js';
+import { between, closestT, endOf, lengthOf, type Place, placeOn, type Segment, startOf } from './curve.js';
+import { apart, isClosed, SAME, sizeOf, turnBetween } from './places.js';
 import { type Body, type Problem, ProblemError } from './problem.js';
-import { apart, isClosed, SAME, sizeOf, turnBetween } from './validate.js';
 
 /** A piece of surface on which charge is looked for, with what lies on either side of it. */
 export interface Boundary {
@@ -93,12 +93,6 @@ function split(piece: Piece, all: readonly Piece[], size: number): Piece[] {
   if (cuts.length === 0) return [piece];
   const stops = [0, ...cuts, 1];
   return stops.slice(1).map((to, i) => ({ segment: between(segment, stops[i]!, to), body }));
-}
-
-function between(segment: Segment, from: number, to: number): Segment {
-  if (segment.kind === 'line') return { ...segment, from: placeOn(segment, from), to: placeOn(segment, to) };
-  const span = segment.end - segment.start;
-  return { ...segment, start: segment.start + from * span, end: segment.start + to * span };
 }
 
 type Merged = Omit<Boundary, 'freeStart' | 'freeEnd' | 'cornerStart' | 'cornerEnd'>;

@@ -75,10 +75,11 @@ export function directionOn(segment: Segment, t: number): Place {
 export const startOf = (segment: Segment): Place => placeOn(segment, 0);
 export const endOf = (segment: Segment): Place => placeOn(segment, 1);
 
-export function reversed(segment: Segment): Segment {
-  return segment.kind === 'line'
-    ? { ...segment, from: segment.to, to: segment.from }
-    : { ...segment, start: segment.end, end: segment.start };
+/** The part of a segment from one t to another. */
+export function between(segment: Segment, from: number, to: number): Segment {
+  if (segment.kind === 'line') return { ...segment, from: placeOn(segment, from), to: placeOn(segment, to) };
+  const span = segment.end - segment.start;
+  return { ...segment, start: segment.start + from * span, end: segment.start + to * span };
 }
 
 /** Length (m); of an arc by 16 chords a quarter turn, to 1e-4. */

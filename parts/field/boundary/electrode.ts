@@ -1,10 +1,16 @@
-import type { Segment } from './curve.js';
+import { Charges } from './charges.js';
+import type { Place, Segment } from './curve.js';
 import { addField, addPotential, OFF_PANEL } from './influence.js';
 import { factor, solveWith } from './lu.js';
 import { Panel } from './panel.js';
 import type { Solution } from './solution.js';
 import type { System } from './system.js';
-import type { ChargedPanels } from './together.js';
+
+/** A field that can be asked for anywhere off surfaces. */
+export interface Field {
+  /** V/m */
+  fieldAt(r: number, z: number): Place;
+}
 
 /** Unknowns for each panel of the electrode. */
 const ORDER = 5;
@@ -45,8 +51,8 @@ export class Electrode {
     this.own = factor(matrix, this.size);
   }
 
-  /** Charges with the electrode at a potential (V) beside a solution of the machine alone. */
-  beside(alone: Solution, potential: number): ChargedPanels {
+  /** The field with the electrode at a potential (V) beside a solution of the machine alone. */
+  beside(alone: Solution, potential: number): Field {
     const right = new Float64Array(this.size);
     this.eachNode((row, r, z) => {
       right[row] =
@@ -62,12 +68,21 @@ export class Electrode {
       coefficients[i] = sum;
     }
     coefficients.set(own, this.system.size);
-    const placed = [
-      ...this.system.placed,
-      ...this.panels.map((panel, i) => ({ panel, at: this.system.size + i * ORDER })),
-    ];
     const { problem, sources } = this.system;
-    return { system: { placed, problem, sources }, coefficients, sources: alone.sources };
+    const charges = new Charges(
+      [
+        ...this.system.placed.map(({ panel, at }) => ({ panel, at, coefficients })),
+        ...this.panels.map((panel, i) => ({ panel, at: this.system.size + i * ORDER, coefficients })),
+      ],
+      problem.floor,
+    );
+    return {
+      fieldAt: (r, z) => {
+        const [er, ez] = charges.field(r, z);
+        const [sourceR, sourceZ] = alone.sources === 0 ? [0, 0] : sources.field(r, z);
+        return [er + alone.sources * sourceR, ez + alone.sources * sourceZ];
+      },
+    };
   }
 
   private eachNode(visit: (row: number, r: number, z: number, panel: Panel, xi: number) => void): void {

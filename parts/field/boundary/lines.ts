@@ -14,11 +14,12 @@ export interface Course {
   ends(place: Place, s: number): boolean;
   /** m, of the first step; later ones follow the field's own scale between these shares of the way gone. */
   readonly first: number;
+  /** A step is at most `first` and this share of the way gone, so that few reach far; 0.18 if left out. */
+  readonly growth?: number;
   /** Most steps. */
   readonly steps: number;
 }
 
-/** A step is at most this share of the way gone (and of the first step at the start), so that few reach far. */
 const GROWTH = 0.18;
 
 /**
@@ -34,7 +35,7 @@ export function traceLine(start: Place, normal: Place, course: Course): Traced {
   let direction = normal;
   let sign = 0;
   for (let i = 0; i < course.steps; i++) {
-    const step = course.first + GROWTH * way;
+    const step = course.first + (course.growth ?? GROWTH) * way;
     const share = before ? step / (2 * before.step) : 0;
     const [dr, dz] = before
       ? [

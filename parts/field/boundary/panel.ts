@@ -1,5 +1,5 @@
 import type { Boundary } from './boundaries.js';
-import { closestT, type Segment, type Trace, trace } from './curve.js';
+import { between, closestT, type Segment, type Trace, trace } from './curve.js';
 import { gaussRule, legendre } from './gauss.js';
 
 /** What a panel needs to know of the surface it lies on. */
@@ -26,6 +26,8 @@ export class Panel {
   /** For places beyond `FAR`, and for those between it and `NEAR`. */
   readonly sparse: Points;
   readonly dense: Points;
+  /** What the panel covers of its segment. */
+  private readonly part: Segment;
   private readonly isEdged: boolean;
   private readonly edgedMeasure: number;
   /** Middle, half of the extent, and length along the surface; m. */
@@ -50,6 +52,7 @@ export class Panel {
   ) {
     this.isEdged = surface.freeStart || surface.freeEnd;
     this.edgedMeasure = ((to - from) / 2) * segmentScale(surface.segment);
+    this.part = between(surface.segment, parameterAt(surface, from), parameterAt(surface, to));
     this.dense = this.points(order + 8);
     this.sparse = this.points(order + 1);
     this.trace(0);
@@ -82,25 +85,18 @@ export class Panel {
 
   /** Place and derivative by xi, left in `spot`; returned for reading at once. */
   trace(xi: number): Trace {
-    const { segment, freeStart, freeEnd } = this.surface;
     const half = (this.to - this.from) / 2;
     const u = xi <= 0 ? this.from + (1 + xi) * half : this.to - (1 - xi) * half;
-    let t = u;
-    let slope = 1;
-    if (freeStart && freeEnd) {
-      const sin = Math.sin((Math.PI / 2) * u);
-      t = sin * sin;
-      slope = (Math.PI / 2) * Math.sin(Math.PI * u);
-    } else if (freeStart) {
-      t = u * u;
-      slope = 2 * u;
-    } else if (freeEnd) {
-      t = u * (2 - u);
-      slope = 2 * (1 - u);
+    if (!this.isEdged) {
+      trace(this.surface.segment, u, spot);
+      spot.dr *= half;
+      spot.dz *= half;
+      return spot;
     }
-    trace(segment, t, spot);
-    spot.dr *= slope * half;
-    spot.dz *= slope * half;
+    trace(this.surface.segment, parameterAt(this.surface, u), spot);
+    const slope = slopeAt(this.surface, u) * half;
+    spot.dr *= slope;
+    spot.dz *= slope;
     return spot;
   }
 
@@ -118,11 +114,11 @@ export class Panel {
 
   /** xi of the place on the panel closest to a place. */
   closest(r: number, z: number): number {
-    const { segment, freeStart, freeEnd } = this.surface;
-    let u = closestT(segment, r, z);
-    if (freeStart && freeEnd) u = (2 / Math.PI) * Math.asin(Math.sqrt(u));
-    else if (freeStart) u = Math.sqrt(u);
-    else if (freeEnd) u = 1 - Math.sqrt(1 - u);
+    // Along the panel alone: on a wide arc the whole segment's closest place may lie beyond the panel's farther end.
+    const part = closestT(this.part, r, z);
+    if (!this.isEdged) return 2 * part - 1;
+    const [low, high] = [parameterAt(this.surface, this.from), parameterAt(this.surface, this.to)];
+    const u = stretchAt(this.surface, low + part * (high - low));
     const xi = (2 * (u - this.from)) / (this.to - this.from) - 1;
     return Math.min(1, Math.max(-1, xi));
   }
@@ -183,6 +179,26 @@ export class Panel {
       new Panel(this.surface, middle, this.to, this.order),
     ];
   }
+}
+
+/** The segment's own parameter at u: at free edges u^2, (u - 2) u turned round, or sin^2 where both are free. */
+function parameterAt({ freeStart, freeEnd }: Surface, u: number): number {
+  if (freeStart && freeEnd) return Math.sin((Math.PI / 2) * u) ** 2;
+  if (freeStart) return u * u;
+  return freeEnd ? u * (2 - u) : u;
+}
+
+function slopeAt({ freeStart, freeEnd }: Surface, u: number): number {
+  if (freeStart && freeEnd) return (Math.PI / 2) * Math.sin(Math.PI * u);
+  if (freeStart) return 2 * u;
+  return freeEnd ? 2 * (1 - u) : 1;
+}
+
+/** u at a parameter of the segment. */
+function stretchAt({ freeStart, freeEnd }: Surface, t: number): number {
+  if (freeStart && freeEnd) return (2 / Math.PI) * Math.asin(Math.sqrt(t));
+  if (freeStart) return Math.sqrt(t);
+  return freeEnd ? 1 - Math.sqrt(1 - t) : t;
 }
 
 /** Unknowns on a panel at most. */

@@ -75,21 +75,31 @@ export class Solution {
     return this.coefficients[this.system.size - this.system.nets.length + index]!;
   }
 
-  /** Greatest field on the outside of a conductor, of those places that `where` takes; undefined where it takes none. */
+  /**
+   * Greatest field on the outside of a conductor, of those places that `where` takes; undefined where it takes none. Places
+   * next to sharp edges and corners are left out: the field has no bound there, or none that counts.
+   */
   peakOn(name: string, where: (r: number, z: number) => boolean = () => true): Peak | undefined {
-    let best: Peak | undefined;
+    let best: { readonly one: Placed; readonly xi: number; readonly field: number } | undefined;
+    const fieldAt = (one: Placed, xi: number): number => {
+      const { r, z } = one.panel.trace(xi);
+      return isAtCorner(one, xi) || !where(r, z) ? -1 : Math.abs(this.densityOn(one, xi));
+    };
     for (const one of this.system.placed) {
       if (one.boundary.body.name !== name || one.boundary.kind !== 'conductor') continue;
       for (let i = 0; i <= STEPS; i++) {
         const xi = -1 + (2 * i) / STEPS;
-        const field = Math.abs(this.densityOn(one, xi));
-        const { r, z, dr, dz } = one.panel.trace(xi);
-        if (isAtCorner(one, xi) || !where(r, z) || field <= (best?.field ?? 0)) continue;
-        const size = Math.hypot(dr, dz);
-        best = { field, r, z, normal: [dz / size, -dr / size] };
+        const field = fieldAt(one, xi);
+        if (field >= 0 && field > (best?.field ?? -1)) best = { one, xi, field };
       }
     }
-    return best;
+    if (!best) return undefined;
+    const { one } = best;
+    const xi = greatestNear(best.xi, (each) => fieldAt(one, each));
+    const { r, z, dr, dz } = one.panel.trace(xi);
+    const size = Math.hypot(dr, dz);
+    const normal: Place = [dz / size, -dr / size];
+    return { field: fieldAt(one, xi), r, z, normal };
   }
 
   private get charges(): Charges {
@@ -99,6 +109,19 @@ export class Solution {
     );
     return this.known;
   }
+}
+
+/** Where a function is greatest within a step of the best of the places looked at, by golden section. */
+function greatestNear(xi: number, of: (xi: number) => number): number {
+  const SHARE = (Math.sqrt(5) - 1) / 2;
+  let [low, high] = [Math.max(-1, xi - 2 / STEPS), Math.min(1, xi + 2 / STEPS)];
+  while (high - low > 1e-7) {
+    const [a, b] = [high - SHARE * (high - low), low + SHARE * (high - low)];
+    if (of(a) > of(b)) high = b;
+    else low = a;
+  }
+  const found = (low + high) / 2;
+  return of(found) > of(xi) ? found : xi;
 }
 
 /** Share of its segment next to a corner that is left out of greatest values: the field has no bound there, or none that counts. */
