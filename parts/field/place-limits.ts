@@ -3,8 +3,8 @@ import { airOf } from './air/atmosphere.js';
 import type { Peak } from './boundary/solution.js';
 import { inceptionAlong, type LineField, lineFrom } from './inception.js';
 import { type BoundField, boundField, type PlaceName, worstPlace } from './machine-field.js';
-import { RING_RADIUS } from './machine-problem.js';
-import { likelyUnknowns, type Unknowns } from './unknowns.js';
+import { type Bound, RING_RADIUS } from './machine-problem.js';
+import { likelyUnknowns, type Unknowns, unknownsOf } from './unknowns.js';
 
 // SI throughout.
 
@@ -54,22 +54,52 @@ export function idealInception(machine: Machine, name: PlaceName): Ideal | undef
   return of && { polarised: of('polarised', 0, lnN), graded: of('graded', 0, lnN) };
 }
 
-type InceptionOf = (bound: 'polarised' | 'graded', lineCharge: number, lnN: number) => number;
+type InceptionOf = (bound: Bound, lineCharge: number, lnN: number) => number;
+
+/** Inception voltages between which others are interpolated: of belts from bare to full, of avalanches from small to large. */
+const TABLES = new WeakMap<LineField, Map<string, readonly (readonly number[])[]>>();
 
 function inceptionOf(machine: Machine, name: PlaceName): InceptionOf | undefined {
-  const air = airOf(machine.site);
   const lines = {
     polarised: worstLine(machine, boundField(machine, 'polarised'), name),
     graded: worstLine(machine, boundField(machine, 'graded'), name),
   };
   if (!lines.polarised || !lines.graded) return undefined;
-  const known = new Map<string, number>();
-  return (bound, lineCharge, lnN) => {
-    const key = `${bound} ${lineCharge} ${lnN}`;
-    const voltage = known.get(key) ?? inceptionAlong(lines[bound]!.line, air, lnN, lineCharge);
-    known.set(key, voltage);
-    return voltage;
+  const air = airOf(machine.site);
+  const { current, lnN: avalanche } = unknownsOf(machine);
+  const charges = [0, current.range.likely, current.range.high].map(
+    (amperes) => amperes / machine.belt.speed,
+  );
+  const sizes = [avalanche.range.low, avalanche.range.likely, avalanche.range.high];
+  const key = JSON.stringify([air, charges, sizes]);
+  const tableOf = ({ line }: WorstLine) => {
+    const tables = TABLES.get(line) ?? new Map<string, readonly (readonly number[])[]>();
+    TABLES.set(line, tables);
+    const known = tables.get(key);
+    if (known) return known;
+    const made = sizes.map((lnN) =>
+      charges.map((charge) => Math.log(inceptionAlong(line, air, lnN, charge))),
+    );
+    tables.set(key, made);
+    return made;
   };
+  return (bound, lineCharge, lnN) => {
+    const rows = tableOf(lines[bound]!).map((row) => through(charges, row, lineCharge));
+    return Math.exp(through(sizes, rows, lnN));
+  };
+}
+
+/** The parabola through three points; the middle one alone where all are one. */
+function through(xs: readonly number[], ys: readonly number[], x: number): number {
+  const [a, b, c] = xs as [number, number, number];
+  const [p, q, r] = ys as [number, number, number];
+  if (a === b || b === c)
+    return a === c ? q : a === b ? q + ((r - q) * (x - b)) / (c - b) : p + ((q - p) * (x - a)) / (b - a);
+  return (
+    (p * (x - b) * (x - c)) / ((a - b) * (a - c)) +
+    (q * (x - a) * (x - c)) / ((b - a) * (b - c)) +
+    (r * (x - a) * (x - b)) / ((c - a) * (c - b))
+  );
 }
 
 /**

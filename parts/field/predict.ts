@@ -9,14 +9,15 @@ import { circuitOf } from './charge/machine-circuit.js';
 import { roomOzone } from './charge/ozone.js';
 import { chargingPair } from './charge/pair.js';
 import { sideBySide, staysCharged, storedCharge } from './charge/stored.js';
+import { type Draw, drawFrom, rangeOfDraws } from './draws.js';
 import { bodyCapacitance, storedEnergy } from './energy.js';
 import { boundField, IDEALISED } from './machine-field.js';
 import type { Polarity } from './polarity.js';
 import { asInput, type Quantity, quantity } from './quantity.js';
-import { type Range, scaled, type Uncertain } from './range.js';
+import { type Range, scaled } from './range.js';
 import { type Sparks, sparkLengths } from './spark-lengths.js';
 import { textbookLimit } from './textbook.js';
-import { likelyUnknowns, rangeFrom, type Unknowns } from './unknowns.js';
+import { likelyUnknowns, type UnknownName, type Unknowns, unknownsOf } from './unknowns.js';
 import type { LimitWay } from './way.js';
 import { limitWays } from './ways.js';
 
@@ -136,72 +137,82 @@ export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(
   return { ...outlook(machine, ways), ...sparksOf(machine, ways) };
 }
 
-function sparksOf(machine: Machine, ways: readonly LimitWay[]): SparkQuantities {
+/** Draws of what is not known: for what is quickly worked out, and for sparks. */
+const DRAWS = 400;
+const SPARK_DRAWS = 120;
+
+type DrawName = UnknownName | 'capacitance' | 'person';
+type Drawn = Draw<DrawName> & ReturnType<BalanceAt> & { readonly working: number };
+
+/** A function from what follows from each draw to its range. */
+function drawn(machine: Machine, ways: readonly LimitWay[], count: number) {
+  const inputs = {
+    ...unknownsOf(machine),
+    capacitance: { range: capacitanceOf(machine), what: 'charge on the column, none to an even gradient' },
+    person: { range: bodyCapacitance(machine), what: 'capacitance of the person' },
+  };
+  const draws = drawFrom<DrawName>(inputs, count);
   const balanceAt = balanceOf(machine, ways);
-  const sparks = sparkLengths(machine, (values) => balanceAt(values).balance.voltage);
+  const all = draws.values.map((values): Drawn => {
+    const balance = balanceAt(values);
+    return { ...values, ...balance, working: balance.balance.voltage };
+  });
+  const rangeOf = (of: (draw: Drawn) => number) => rangeOfDraws(draws, all.map(of));
+  return {
+    rangeOf,
+    told: (of: (draw: Drawn) => number, factor: number, unit: string) => quantity(rangeOf(of), factor, unit),
+  };
+}
+
+function sparksOf(machine: Machine, ways: readonly LimitWay[]): SparkQuantities {
+  const sparks = sparkLengths(machine, drawn(machine, ways, SPARK_DRAWS).told);
   const polarity = signOf(machine);
-  const told = (electrode: Sparks['to'], approach: 'sudden' | 'slow') =>
+  const own = (electrode: Sparks['to'], approach: 'sudden' | 'slow') =>
     ownSign(
       sparks.filter(({ to }) => to === electrode),
       approach,
       polarity,
     );
   return {
-    spark_to_ball: told('ball', 'sudden'),
-    spark_to_ball_slow: told('ball', 'slow'),
-    spark_to_hand: told('hand', 'sudden'),
-    spark_to_hand_slow: told('hand', 'slow'),
+    spark_to_ball: own('ball', 'sudden'),
+    spark_to_ball_slow: own('ball', 'slow'),
+    spark_to_hand: own('hand', 'sudden'),
+    spark_to_hand_slow: own('hand', 'slow'),
     sparks,
   };
 }
 
 const signOf = ({ rollers, belt }: Machine) => chargingPair(rollers.lower.material, belt.material).terminal;
 
+/** What a machine will do, but for sparks to ball and hand. */
 export function outlook(machine: Machine, ways: readonly LimitWay[] = limitWays(machine)): Outlook {
-  const balanceAt = balanceOf(machine, ways);
-  const voltageAt = (values: Unknowns) => balanceAt(values).balance.voltage;
+  const { told, rangeOf } = drawn(machine, ways, DRAWS);
   const likely = likelyUnknowns(machine);
-  const working = rangeFrom(machine, voltageAt);
-  const capacitance = {
-    capacitance: { range: capacitanceOf(machine), what: 'charge on the column, none to an even gradient' },
-  };
-  const person = { person: { range: bodyCapacitance(machine), what: 'capacitance of the person' } };
+  const working = rangeOf((draw) => draw.working);
   const polarised = boundField(machine, 'polarised');
-  type WithCapacitance = Unknowns & { readonly capacitance: number };
-  const told = (of: (at: WithCapacitance) => number, factor: number, unit: string) =>
-    quantity(rangeFrom(machine, of, capacitance), factor, unit);
   return {
     voltage: quantity(working, 1e-3, 'kV'),
-    current: quantity(beltCharge(machine).current, 1e6, 'uA'),
-    charge_time: told((at) => chargingAt(balanceAt(at), at.capacitance), 1, 's'),
-    stays_charged: told((at) => staysChargedAt(balanceAt(at).circuit, at.capacitance), 1, 's'),
-    capacitance: told((at) => at.capacitance, 1e12, 'pF'),
-    charge: told((at) => storedCharge(at.capacitance, voltageAt(at)), 1e6, 'uC'),
-    energy: told((at) => storedEnergy(at.capacitance, voltageAt(at)), 1, 'J'),
-    energy_with_person: quantity(
-      rangeFrom(machine, (at) => storedEnergy(at.capacitance + at.person, voltageAt(at)), {
-        ...capacitance,
-        ...person,
-      }),
-      1,
-      'J',
-    ),
+    current: told(({ current }) => current, 1e6, 'uA'),
+    charge_time: told((draw) => chargingAt(draw, draw.capacitance), 1, 's'),
+    stays_charged: told(({ circuit, capacitance }) => staysChargedAt(circuit, capacitance), 1, 's'),
+    capacitance: told(({ capacitance }) => capacitance, 1e12, 'pF'),
+    charge: told((draw) => storedCharge(draw.capacitance, draw.working), 1e6, 'uC'),
+    energy: told((draw) => storedEnergy(draw.capacitance, draw.working), 1, 'J'),
+    energy_with_person: told((draw) => storedEnergy(draw.capacitance + draw.person, draw.working), 1, 'J'),
     spark_rate: told(
-      (at) => {
-        const { circuit, balance } = balanceAt(at);
-        return sparkRate(at.capacitance, circuit, SPARK_SET * balance.voltage, at.sparkShare);
-      },
+      (draw) => sparkRate(draw.capacitance, draw.circuit, SPARK_SET * draw.working, draw.sparkShare),
       1,
       '1/s',
     ),
-    ozone: quantity(roomOzone(machine, powerIntoAir(machine, voltageAt)), 1, 'ppm'),
+    // In the end all that the belt brings up goes into coronas and sparks.
+    ozone: quantity(roomOzone(machine, asInput(rangeOf((draw) => draw.current * draw.working))), 1, 'ppm'),
     limits: ways.map(({ id, title, voltage: limit, dominatedBy }) => ({
       id,
       way: title,
       voltage: scaled(limit, 1e-3),
       dominated_by: dominatedBy,
     })),
-    limiting: limitingWay(ways, balanceAt(likely).balance, likely),
+    limiting: limitingWay(ways, balanceOf(machine, ways)(likely).balance, likely),
     polarity: signOf(machine),
     discharge: dischargeVoltage(machine, ways) / 1000,
     field: {
@@ -240,11 +251,6 @@ function ownSign(sparks: readonly Sparks[], approach: 'sudden' | 'slow', polarit
   };
 }
 
-/** W that go into coronas and sparks: in the end all that the belt brings up. */
-function powerIntoAir(machine: Machine, voltageAt: (values: Unknowns) => number): Uncertain {
-  return asInput(rangeFrom(machine, (values) => values.current * voltageAt(values)));
-}
-
 /** What the belt’s resistance must be, which nothing but a measurement tells. */
 function beltText(machine: Machine, working: number): string {
   const { endToEnd, surface, volume } = beltNeeded(machine, working, beltCharge(machine).current.likely);
@@ -265,7 +271,7 @@ function basisOf(machine: Machine, working: number): string[] {
     `Belt: ${ceiling.toFixed(1)} uC/m2 is the one-sided ceiling (eps0 times 3 MV/m); sign of the terminal ${why}.`,
     beltText(machine, working),
     `Rules of thumb for comparison: 3 MV/m times the terminal’s radius says ${textbook.toFixed(0)} kV; 30 kV/cm of spark says ${((working / 30e5) * 1000).toFixed(0)} mm.`,
-    'Ranges: independent assumptions are combined by root of the sum of squares; what widens each most is named with it.',
+    `Ranges: ${DRAWS} draws of all assumptions together (JCGM 101), likely the middle, low and high what 95 of 100 lie between; each way’s own range by root of the sum of squares (JCGM 100). What widens each most is named with it.`,
     'Not modelled: space charge, glow stabilisation, brush limiting, walls and people near by, a spark’s own branching.',
   ];
 }

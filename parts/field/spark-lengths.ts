@@ -1,10 +1,9 @@
 import type { Machine } from '../machine/machine.js';
 import type { Constant } from '../stock/row.js';
 import { sparkLength } from './charge/approach.js';
-import { type Quantity, quantity } from './quantity.js';
-import type { Range } from './range.js';
+import type { Quantity } from './quantity.js';
 import { ballAt } from './sparks.js';
-import { rangeFrom, type Unknowns } from './unknowns.js';
+import type { Unknowns } from './unknowns.js';
 
 /** A fingertip or knuckle counts as a ball of this size. */
 export const HAND: Constant = {
@@ -27,11 +26,20 @@ export interface Sparks {
   readonly slow: Quantity;
 }
 
+/** What a spark goes by, for one draw of what is not known. */
+type SparkDraw = Pick<Unknowns, 'current' | 'mobility' | 'lnN' | 'positiveGradient' | 'negativeGradient'> & {
+  /** V that the machine works at. */
+  readonly working: number;
+};
+
 /**
  * Sparks to a ball and to a hand, for either sign.
- * @param workingAt V that the machine works at, for one choice of what is not known
+ * @param told range of what follows from each draw
  */
-export function sparkLengths(machine: Machine, workingAt: (values: Unknowns) => number): Sparks[] {
+export function sparkLengths(
+  machine: Machine,
+  told: (of: (draw: SparkDraw) => number, factor: number, unit: string) => Quantity,
+): Sparks[] {
   const electrodes = [
     ['ball', machine.ball],
     ['hand', HAND.value],
@@ -40,32 +48,19 @@ export function sparkLengths(machine: Machine, workingAt: (values: Unknowns) => 
     const balls = ballAt(machine, diameter / 1000);
     return (['positive', 'negative'] as const).map((terminal): Sparks => {
       const length = (approach: 'sudden' | 'slow') =>
-        quantity(
-          rangeFrom(machine, (values) => {
-            const { current, mobility, lnN, positiveGradient, negativeGradient } = values;
+        told(
+          ({ current, mobility, lnN, positiveGradient, negativeGradient, working }) => {
             const [own, other] =
               terminal === 'positive'
                 ? [positiveGradient, negativeGradient]
                 : [negativeGradient, positiveGradient];
             const at = balls({ lnN, terminalGradient: own, ballGradient: other });
-            const charged = { current, coronas: [], mobility };
-            return sparkLength(charged, workingAt(values), at)[approach] ?? 0;
-          }),
+            return sparkLength({ current, coronas: [], mobility }, working, at)[approach] ?? 0;
+          },
           1000,
           'mm',
         );
-      const sudden = length('sudden');
-      return { to, diameter, terminal, sudden, slow: within(length('slow'), sudden) };
+      return { to, diameter, terminal, sudden: length('sudden'), slow: length('slow') };
     });
   });
-}
-
-/** Slow sparks are never longer than sudden ones; combining deviations may say so at the ends of the ranges. */
-function within(slow: Quantity, sudden: Range): Quantity {
-  return {
-    ...slow,
-    low: Math.min(slow.low, sudden.low),
-    likely: Math.min(slow.likely, sudden.likely),
-    high: Math.min(slow.high, sudden.high),
-  };
 }

@@ -5,6 +5,7 @@ import { type FieldProfile, inceptionVoltage } from './air/streamer.js';
 import { arc, type Segment } from './boundary/curve.js';
 import { Electrode } from './boundary/electrode.js';
 import { type BoundField, boundField } from './machine-field.js';
+import { unknownsOf } from './unknowns.js';
 
 // SI throughout.
 
@@ -98,18 +99,27 @@ export interface SparkTerms {
  */
 export function ballAt(machine: Machine, diameter: number): (terms: SparkTerms) => BallAt[] {
   const air = airOf(machine.site);
-  const known = new Map<string, number>();
-  const inception = (name: string, profile: FieldProfile, lnN: number) => {
-    const key = `${name} ${lnN}`;
-    const voltage = known.get(key) ?? inceptionVoltage(profile, air, lnN, DEFAULT_FIT, 'from-electrode');
-    known.set(key, voltage);
-    return voltage;
+  const { low, likely, high } = unknownsOf(machine).lnN.range;
+  /** Straight between three sizes of avalanche: the voltage goes slowly with it. */
+  const inceptionOf = (profile: FieldProfile) => {
+    const [a, b, c] = [low, likely, high].map((lnN) =>
+      inceptionVoltage(profile, air, lnN, DEFAULT_FIT, 'from-electrode'),
+    ) as [number, number, number];
+    return (lnN: number) => {
+      if (lnN === likely) return b;
+      return lnN < likely
+        ? a + ((b - a) * (lnN - low)) / (likely - low)
+        : b + ((c - b) * (lnN - likely)) / (high - likely);
+    };
   };
-  const all = facings(machine, diameter);
+  const all = facings(machine, diameter).map(({ distance, fromBall, fromTerminal }) => ({
+    distance,
+    ballOnset: inceptionOf(fromBall),
+    terminalOnset: inceptionOf(fromTerminal),
+  }));
   return ({ lnN, ballGradient, terminalGradient }) =>
-    all.map(({ distance, fromBall, fromTerminal }, i) => {
-      const onset = inception(`ball ${i}`, fromBall, lnN);
-      const other = inception(`terminal ${i}`, fromTerminal, lnN);
+    all.map(({ distance, ballOnset, terminalOnset }) => {
+      const [onset, other] = [ballOnset(lnN), terminalOnset(lnN)];
       return {
         distance,
         onset,

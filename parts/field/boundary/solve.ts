@@ -34,11 +34,11 @@ export interface Solved {
 /**
  * Solves for the charge on all surfaces, on panels that are halved where it is not yet smooth enough.
  * @param drives of the same bodies at other potentials and charges: each costs little more
- * @throws ProblemError for what has no solution
+ * @throws ProblemError for what has no solution, RangeError for an effort out of its range
  */
 export function solve(problem: Problem, effort: Effort = {}, drives: readonly Drive[] = [{}]): Solved {
   validate(problem, drives);
-  const { order, tolerance, mostUnknowns } = { ...USUAL_EFFORT, ...effort };
+  const { order, tolerance, mostUnknowns } = checkedEffort({ ...USUAL_EFFORT, ...effort });
   let mesh = firstMesh(problem, order);
   let system = new System(problem, mesh);
   for (let round = 1; ; round++) {
@@ -66,6 +66,19 @@ export function solve(problem: Problem, effort: Effort = {}, drives: readonly Dr
     mesh = mesh.flatMap((one, i) => refined(one, marks[i]!));
     system = new System(problem, mesh, system);
   }
+}
+
+const LEAST_ORDER = 3;
+const GREATEST_ORDER = 10;
+
+function checkedEffort(effort: Required<Effort>): Required<Effort> {
+  const { order, tolerance, mostUnknowns } = effort;
+  if (!(Number.isInteger(order) && order >= LEAST_ORDER && order <= GREATEST_ORDER))
+    throw new RangeError(`order ${order}; it is a whole number from ${LEAST_ORDER} to ${GREATEST_ORDER}`);
+  if (!(tolerance > 0 && Number.isFinite(tolerance)))
+    throw new RangeError(`tolerance ${tolerance}; it is above 0`);
+  if (!(mostUnknowns >= 1)) throw new RangeError(`most unknowns ${mostUnknowns}; it is at least 1`);
+  return effort;
 }
 
 /** Few panels may be over their tolerance by little: a further round costs more than it brings. */
