@@ -41,7 +41,7 @@ function install() {
 }
 
 function build() {
-  const sources = ['parts', 'cli', 'viewer', 'test/bench']
+  const sources = ['parts', 'cli', 'viewer', 'test/bench', 'test/field-cases']
     .map((folder) => join(root, folder))
     .filter(existsSync);
   const time = Math.max(...sources.map(latest), changed(join(root, 'tsconfig.json')));

@@ -149,23 +149,23 @@ function solvedAgain(
   severity: Severity,
   { steps, changes, what, instead, else: left }: Steps,
 ): Remedy {
-  const likely = (limit: LimitWay) => (limit.voltage.likely / 1000).toFixed(0);
+  const told = ({ voltage: { low, likely } }: LimitWay) =>
+    `${(low / 1000).toFixed(0)}, ${(likely / 1000).toFixed(0)}`;
   const raises = (step: number, again: LimitWay) =>
-    `${what(step)} instead of ${instead} raises the likely limit from ${likely(way)} to ${likely(again)} kV`;
-  const solved = (step: number) =>
-    mayHold(machine, changes(step)) ? coronaWay(withValues(machine, changes(step)), place) : undefined;
-  let [helps, gain] = ['', 0];
+    `${what(step)} instead of ${instead} raises the limit (low, likely) from ${told(way)} to ${told(again)} kV`;
+  let helps = '';
   for (const step of steps) {
-    const again = solved(step);
-    if (!again || again.voltage.likely < way.voltage.likely * (1 + gain)) break;
-    gain = again.voltage.likely / way.voltage.likely - 1;
+    if (!mayHold(machine, changes(step))) break;
+    const again = coronaWay(withValues(machine, changes(step)), place);
+    if (!again || again.voltage.low < way.voltage.low) break;
     if (severityOfWay(again, discharge) === 'ok') {
       const tries = attempt(machine, what(step), changes(step), (tried) =>
         isLower(severityAnew(tried, way.id, discharge), severity),
       );
       return { text: `${raises(step, again)};`, tries };
     }
-    if (gain >= WORTH_TELLING) helps = ` (${raises(step, again)}: not enough by itself)`;
+    if (again.voltage.low >= (1 + WORTH_TELLING) * way.voltage.low)
+      helps = ` (${raises(step, again)}: not enough by itself)`;
   }
   return { text: `${left}${helps},`, tries: [] };
 }

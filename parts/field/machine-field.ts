@@ -15,8 +15,8 @@ export interface BoundField {
   readonly belt: Solution;
   /** F, of the terminal and what is bonded to it. */
   readonly capacitance: number;
-  /** Estimated error of the capacitance and of the greatest field on the terminal, as shares. */
-  readonly error: { readonly capacitance: number; readonly field: number };
+  /** Estimated error of the capacitance and of the greatest field on the terminal, as shares; solves twice more when first asked. */
+  error(): { readonly capacitance: number; readonly field: number };
   readonly unknowns: number;
 }
 
@@ -57,10 +57,10 @@ export function boundField(machine: Machine, bound: Bound, ground: Ground = 'ben
     terminal,
     belt,
     capacitance,
-    error: {
+    error: () => ({
       capacitance: solved.estimate(charge) / capacitance,
       field: solved.estimate(greatest) / greatest(terminal),
-    },
+    }),
     unknowns: solved.unknowns,
   };
   SOLVED.set(key, field);

@@ -125,8 +125,8 @@ function limitingWay(ways: readonly LimitWay[], { limitedBy }: Balance, likely: 
 /** Share of the working voltage at which the ball of the spark rate is set to spark. Common practice, no source. */
 const SPARK_SET = 0.75;
 
-/** What findings go by: all but what takes a ball or a hand to be brought near. */
-export type Outlook = Omit<Prediction, keyof SparkQuantities>;
+/** What findings go by: all but what takes more solving. */
+export type Outlook = Omit<Prediction, keyof SparkQuantities | 'field'>;
 type SparkQuantities = Pick<
   Prediction,
   'spark_to_ball' | 'spark_to_ball_slow' | 'spark_to_hand' | 'spark_to_hand_slow' | 'sparks'
@@ -134,7 +134,13 @@ type SparkQuantities = Pick<
 
 /** Predicts from the solved field. Pure. The machine’s ways can be handed in where they are known already. */
 export function predict(machine: Machine, ways: readonly LimitWay[] = limitWays(machine)): Prediction {
-  return { ...outlook(machine, ways), ...sparksOf(machine, ways) };
+  const { unknowns, error } = boundField(machine, 'polarised');
+  const { capacitance, field } = error();
+  return {
+    ...outlook(machine, ways),
+    ...sparksOf(machine, ways),
+    field: { unknowns, capacitance_error: capacitance, field_error: field },
+  };
 }
 
 /** Draws of what is not known: for what is quickly worked out, and for sparks. */
@@ -189,7 +195,6 @@ export function outlook(machine: Machine, ways: readonly LimitWay[] = limitWays(
   const { told, rangeOf } = drawn(machine, ways, DRAWS);
   const likely = likelyUnknowns(machine);
   const working = rangeOf((draw) => draw.working);
-  const polarised = boundField(machine, 'polarised');
   return {
     voltage: quantity(working, 1e-3, 'kV'),
     current: told(({ current }) => current, 1e6, 'uA'),
@@ -215,11 +220,6 @@ export function outlook(machine: Machine, ways: readonly LimitWay[] = limitWays(
     limiting: limitingWay(ways, balanceOf(machine, ways)(likely).balance, likely),
     polarity: signOf(machine),
     discharge: dischargeVoltage(machine, ways) / 1000,
-    field: {
-      unknowns: polarised.unknowns,
-      capacitance_error: polarised.error.capacitance,
-      field_error: polarised.error.field,
-    },
     idealised: IDEALISED,
     basis: basisOf(machine, working.likely),
   };

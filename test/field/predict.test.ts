@@ -126,9 +126,11 @@ describe('assumptions replaced by the builder', () => {
     expect(leaking.limiting).toContain('belt');
     const leak = leaking.limits.find(({ id }) => id === 'way/belt-leakage')!;
     const whole = outlook(starterMachine(A));
-    expect(leak.voltage.likely).toBeCloseTo((whole.current.likely * 1e-6 * 1e11) / 4 / 1e3, 6);
+    // The middle of the draws lies a little off the likely value.
+    expect(leak.voltage.likely / ((whole.current.likely * 1e-6 * 1e11) / 4 / 1e3)).toBeCloseTo(1, 1);
     expect(leaking.limits.length).toBe(whole.limits.length + 1);
     expect(leaking.voltage.likely).toBeLessThan(leak.voltage.likely * 1.001);
+    expect(leaking.voltage.likely).toBeLessThan(0.5 * whole.voltage.likely);
   });
 });
 

@@ -21,8 +21,10 @@ const close = {
 const polynomials = new Float64Array(MOST_ORDER);
 
 /** Distance of a place from a panel's middle over half of the panel's extent. */
-export const distanceFrom = (panel: Panel, r: number, z: number): number =>
-  Math.hypot(r - panel.r, z - panel.z) / panel.reach;
+export function distanceFrom(panel: Panel, r: number, z: number): number {
+  const [byR, byZ] = [r - panel.r, z - panel.z];
+  return Math.sqrt(byR * byR + byZ * byZ) / panel.reach;
+}
 
 /** Share of a place's distance from the axis that both panels leave out beside it where they meet in it. */
 const CUT = 1e-10;

@@ -102,7 +102,7 @@ export class Panel {
 
   /** Meridian length per xi that the polynomial is a density over: at free edges a constant, so that the charge per area has its root. */
   measureOf({ dr, dz }: Trace): number {
-    return this.isEdged ? this.edgedMeasure : Math.hypot(dr, dz);
+    return this.isEdged ? this.edgedMeasure : Math.sqrt(dr * dr + dz * dz);
   }
 
   /** Charge per area over the polynomial's value. */

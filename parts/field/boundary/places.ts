@@ -16,9 +16,9 @@ export function sizeOf(bodies: readonly Body[]): number {
 
 export const apart = (a: Place, b: Place): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
 
-/** A place as a message tells it. */
-export const told = ([r, z]: Place): string =>
-  `r ${Number((r * 1000).toPrecision(6))} mm, z ${Number((z * 1000).toPrecision(6))} mm`;
+/** A place as a message tells it, to the nanometre. */
+export const told = ([r, z]: Place): string => `r ${inMillimetres(r)} mm, z ${inMillimetres(z)} mm`;
+const inMillimetres = (metres: number) => Number((metres * 1000).toFixed(6)) + 0;
 
 /** Whether a profile ends where it starts. */
 export function isClosed(profile: readonly Segment[], size: number): boolean {

@@ -77,7 +77,7 @@ describe('the integral', () => {
 describe('a gap whose middle does not ionise', () => {
   // 10 cm spheres 4.78 cm apart.
   const gap = gapProfile(0.05, 0.0478);
-  const near = streamerIntegral(gap, 125e3, REFERENCE_AIR);
+  const near = streamerIntegral(gap, 125e3, REFERENCE_AIR, DEFAULT_FIT, 'from-electrode');
   const whole = streamerIntegral(gap, 125e3, REFERENCE_AIR, DEFAULT_FIT, 'anywhere-on-line');
 
   it('counts one side from the electrode, and both less the loss between on the line', () => {
@@ -115,7 +115,7 @@ it('is 0 from an electrode whose own field is too low, but finds the avalanche e
     perVolt: Array.from(perVolt).reverse(),
   };
   const voltage = inceptionVoltage({ s, perVolt }, REFERENCE_AIR, LIKELY, DEFAULT_FIT, 'anywhere-on-line');
-  expect(streamerIntegral(turned, 0.9 * voltage, REFERENCE_AIR)).toBe(0);
+  expect(streamerIntegral(turned, 0.9 * voltage, REFERENCE_AIR, DEFAULT_FIT, 'from-electrode')).toBe(0);
   within(inceptionVoltage(turned, REFERENCE_AIR, LIKELY, DEFAULT_FIT, 'anywhere-on-line'), voltage, 1e-6);
 });
 
