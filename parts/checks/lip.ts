@@ -1,4 +1,5 @@
 import { type MetalEdge, upperMetal } from '../field/metal.js';
+import { roofAt, terminalShape } from '../field/terminal-shape.js';
 import type { Machine } from '../machine/machine.js';
 import { attempt, lengthText, lengthUp, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
@@ -18,6 +19,7 @@ export const checkLip: Check = (machine) => [
   upperMetalAboveLip(machine),
   lipToTube(machine),
   upperPartsPass(machine),
+  underDome(machine),
 ];
 
 const withInsertion = (machine: Machine, insertion: number) =>
@@ -172,5 +174,53 @@ export function upperPartsPass(machine: Machine): Finding {
         meets(widestUp(tried).radius, openingRadius(tried) - PASSING_ROOM.value, 'max'),
       ),
     at: { point: widest.at },
+  });
+}
+
+/** mm of air from upper parts to the inside of the dome over them, least of all of them. */
+function roomUnderDome(machine: Machine): { what: string; room: number; at: Point } {
+  const shape = terminalShape(machine);
+  const { tube, rollers, belt } = machine;
+  const { upper } = rollers;
+  const beltRadius = upper.outer.high / 2 + upper.crown + belt.thickness;
+  const parts = [
+    { what: 'tube’s rim', radius: tube.outer.high / 2, z: tube.rimZ },
+    { what: 'belt on the upper roller', radius: upper.length / 2, z: upper.axisZ + beltRadius },
+    ...upperReach(machine).map(({ what, radius, at }) => ({ what, radius, z: at[2] })),
+  ];
+  const rooms = parts.map(({ what, radius, z }) => ({
+    what,
+    room: roofAt(shape, radius / 1000) * 1000 - z,
+    at: [radius, 0, z] as const,
+  }));
+  return rooms.reduce((least, part) => (part.room < least.room ? part : least));
+}
+
+export function underDome(machine: Machine): Finding {
+  const { what, room, at } = roomUnderDome(machine);
+  const { terminal } = machine;
+  return judge({
+    id: 'lip/under-dome',
+    title: `Room under the terminal’s dome, over the ${what}`,
+    measured: room,
+    required: PASSING_ROOM.value,
+    unit: 'mm',
+    sense: 'min',
+    basis: `inside of the dome, sheet of ${lengthText(machine, terminal.shell)} taken off; ${PASSING_ROOM.meaning}, ${PASSING_ROOM.source}`,
+    status: PASSING_ROOM.status,
+    grave: room <= 0,
+    remedy: () => {
+      const holds = (tried: Machine) => roomUnderDome(tried).room >= PASSING_ROOM.value;
+      const less = nearestThatHolds(terminal.insertion, 0, 1, (insertion) =>
+        holds(withInsertion(machine, insertion)),
+      );
+      if (less === undefined) return 'a larger terminal, or a smaller upper roller';
+      const shown = lengthText(machine, less);
+      return {
+        text: `an insertion of ${shown} instead of ${lengthText(machine, terminal.insertion)}`,
+        tries: attempt(machine, `an insertion of ${shown}`, { 'terminal.insertion': less }, holds),
+      };
+    },
+    at: { point: at },
   });
 }

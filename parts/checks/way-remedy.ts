@@ -1,4 +1,5 @@
 import { coronaWay } from '../field/corona-ways.js';
+import { dischargeOf } from '../field/discharge.js';
 import { gradientPart } from '../field/gradient-part.js';
 import type { PlaceName } from '../field/machine-field.js';
 import type { LimitWay } from '../field/way.js';
@@ -21,17 +22,29 @@ export function tubeLengthFor(
   discharge: number,
   worst: Severity,
 ): number | undefined {
-  return nearestThatHolds(machine.tube.length, LONGEST_TUBE, 1, (length) => {
-    const way = gradientPart(withTubeLength(machine, length), id);
-    return way !== undefined && !isLower(worst, severityOfWay(way, discharge));
-  });
+  let volts = discharge;
+  for (let round = 0; round < ROUNDS; round++) {
+    const found = nearestThatHolds(machine.tube.length, LONGEST_TUBE, 1, (length) => {
+      const way = gradientPart(withTubeLength(machine, length), id);
+      return way !== undefined && !isLower(worst, severityOfWay(way, volts));
+    });
+    if (found === undefined || machine.targetVoltage !== undefined) return found;
+    // Without a target the terminal’s own discharge counts, which a longer column puts off too.
+    const own = dischargeOf(withTubeLength(machine, found));
+    if (own <= volts) return found;
+    volts = own;
+  }
+  return undefined;
 }
 
-/** Severity of a way of a tried machine at the discharge voltage that its own file or the first machine gives. */
-function severityAnew(machine: Machine, id: string, discharge: number): Severity {
+/** Tubes that are tried where each puts off the discharge that it is judged by. */
+const ROUNDS = 6;
+
+/** Severity of a way of a tried machine, at its own discharge voltage. */
+function severityAnew(machine: Machine, id: string): Severity {
   // What lengths give is never more than what the field gives, and costs no solution.
   const way = gradientPart(machine, id) ?? limitWay(machine, id);
-  return way ? severityOfWay(way, machine.targetVoltage ?? discharge) : 'ok';
+  return way ? severityOfWay(way, dischargeOf(machine)) : 'ok';
 }
 
 /** Tried by working the machine out again with another tube, bead or insertion; what they cannot mend, a lower target can. */
@@ -46,7 +59,7 @@ export function wayRemedy(machine: Machine, way: LimitWay, discharge: number): R
     tries: [
       ...mended.tries,
       ...attempt(machine, `a target of ${calm} kV`, { 'target.voltage': calm * 1000 }, (tried) =>
-        isLower(severityAnew(tried, way.id, discharge), severity),
+        isLower(severityAnew(tried, way.id), severity),
       ),
     ],
   };
@@ -84,7 +97,7 @@ function tubeRemedy(machine: Machine, id: string, discharge: number, severity: S
     length === undefined
       ? []
       : attempt(machine, `a tube of ${shown(length)}`, { 'column.tube.length': length }, (tried) =>
-          isLower(severityAnew(tried, id, discharge), severity),
+          isLower(severityAnew(tried, id), severity),
         ),
   );
   return { text: steps.join(' '), tries };
@@ -160,7 +173,7 @@ function solvedAgain(
     if (!again || again.voltage.low < way.voltage.low) break;
     if (severityOfWay(again, discharge) === 'ok') {
       const tries = attempt(machine, what(step), changes(step), (tried) =>
-        isLower(severityAnew(tried, way.id, discharge), severity),
+        isLower(severityAnew(tried, way.id), severity),
       );
       return { text: `${raises(step, again)};`, tries };
     }

@@ -57,6 +57,9 @@ export function lineFrom(field: BoundField, peak: Peak, curvature: number): Line
       place[1] <= floor ||
       bodies.some(({ profile }) => isWithin(profile, place)),
   });
+  // Where another body is closer than a first step the field is even across the gap.
+  if (s.length < 2)
+    return { s: [0, first], places: [[peak.r, peak.z]], terminal: [peak.field, peak.field], belt: [0, 0] };
   // On the surface as one first step away: it changes little over it.
   return { s, places, terminal, belt: [belt[0] ?? 0, ...belt] };
 }

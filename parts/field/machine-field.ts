@@ -98,7 +98,10 @@ export function worstPlace(machine: Machine, { terminal }: BoundField, name: Pla
     case 'lowerComb':
       return terminal.peakOn(BODY.lowerComb);
     case 'baseEdge':
-      return terminal.peakOn(BODY.plate);
+      return terminal.peakOn(
+        BODY.plate,
+        (r) => r >= (machine.plate.diameter / 2 - machine.plate.thickness) / 1000,
+      );
   }
 }
 

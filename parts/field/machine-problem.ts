@@ -1,10 +1,11 @@
 import type { Machine } from '../machine/machine.js';
 import { plastic } from '../stock/plastics.js';
 import type { Constant } from '../stock/row.js';
-import { arc, line, type Place, type Segment } from './boundary/curve.js';
+import { arc, closestT, line, type Place, placeOn, type Segment } from './boundary/curve.js';
+import { isWithin } from './boundary/lines.js';
 import type { Body, Problem } from './boundary/problem.js';
 import { type MetalEdge, upperMetal } from './metal.js';
-import { shellProfile, terminalShape } from './terminal-shape.js';
+import { roofAt, shellProfile, terminalShape } from './terminal-shape.js';
 
 /**
  * The two ends between which a column's charge lies: polarised by the field and free of surface charge, or charged (or
@@ -64,15 +65,19 @@ export function machineProblem(machine: Machine, bound: Bound, ground: Ground): 
       { kind: 'conductor', name: BODY.terminal, potential: 1, profile: shellProfile(terminalShape(machine)) },
       ...base(machine),
       ...(bound === 'polarised' ? [tube(machine), ...foot(machine)] : [gradedColumn(machine)]),
-      ...rings(machine),
-      belt(machine),
+      ...rings(machine, floor),
+      belt(machine, floor),
     ],
   };
 }
 
 /** Counter-clockwise polygon. */
 function polygon(corners: readonly Place[]): Segment[] {
-  return corners.map((corner, i) => line(corner, corners[(i + 1) % corners.length]!));
+  const apart = corners.filter((corner, i) => {
+    const [r, z] = corners[(i + 1) % corners.length]!;
+    return Math.hypot(corner[0] - r, corner[1] - z) > 1e-7;
+  });
+  return apart.map((corner, i) => line(corner, apart[(i + 1) % apart.length]!));
 }
 
 /** A disc with a hole, both edges half round. @param split radius at which its top has a corner point */
@@ -108,7 +113,7 @@ function base({ plate, base: layout, tube: { outer } }: Machine): Body[] {
     [inner + under / 2, -thickness],
     [radius - under / 2, -thickness],
     [radius - under / 2, 0],
-    [split, 0],
+    ...(split > inner + under / 2 ? [[split, 0] as const] : []),
     [inner + under / 2, 0],
   ];
   return [
@@ -126,8 +131,19 @@ function permittivityOf(material: Machine['plate']['material']): number {
   return material === 'acrylic-cast' ? plastic(material).permittivity!.value : PLYWOOD.value;
 }
 
-function tube({ tube: { inner, outer, footZ, rimZ, material } }: Machine): Body {
-  const [ri, ro, low, high] = [m(inner.likely) / 2, m(outer.mean) / 2, m(footZ), m(rimZ)];
+/** Air (m) under the dome: what would not fit into the terminal ends that far below it in the field; a finding tells of it. */
+const UNDER_DOME = 0.002;
+
+/** Height (m) of the tube’s rim. */
+function rimIn(machine: Machine): number {
+  const { outer, rimZ } = machine.tube;
+  return Math.min(m(rimZ), roofAt(terminalShape(machine), m(outer.mean) / 2) - UNDER_DOME);
+}
+
+function tube(machine: Machine): Body {
+  const { inner, outer, footZ, material } = machine.tube;
+  const [ri, ro, low] = [m(inner.likely) / 2, m(outer.mean) / 2, m(footZ)];
+  const high = rimIn(machine);
   return {
     kind: 'dielectric',
     name: BODY.tube,
@@ -152,8 +168,8 @@ function foot({ grip, base: layout, plate, tube: { outer, footZ }, terminal, pri
   const room = m(terminal.lipZ) - UNDER_LIP;
   if (print.conductive || room <= m(layout.collar.clampGap + layout.collar.height) + UNDER_LIP) return [];
   const edge = m(plate.conductive ? plate.thickness : ELECTRODE.value) / 2;
-  const inner = Math.max(m(grip.mount.stopRadius), m(layout.plate.openingRadius) + edge);
   const [ro, low] = [m(outer.mean) / 2, m(footZ)];
+  const inner = Math.min(ro, Math.max(m(grip.mount.stopRadius), m(layout.plate.openingRadius) + edge));
   const [flange, height] = [m(layout.collar.flangeRadius), m(layout.collar.clampGap + layout.collar.height)];
   const [ring, top] = [m(grip.ring.outerRadius), Math.min(m(grip.mount.headTop), room)];
   return [
@@ -176,8 +192,8 @@ function foot({ grip, base: layout, plate, tube: { outer, footZ }, terminal, pri
 }
 
 /** The column's outside with an even gradient from the plate to the lip's plane, and the terminal's potential above. */
-function gradedColumn({ tube: { outer, rimZ }, terminal: { lipZ } }: Machine): Body {
-  const [ro, lip, rim] = [m(outer.mean) / 2, m(lipZ), m(rimZ)];
+function gradedColumn(machine: Machine): Body {
+  const [ro, lip, rim] = [m(machine.tube.outer.mean) / 2, m(machine.terminal.lipZ), rimIn(machine)];
   return {
     kind: 'graded',
     name: BODY.tube,
@@ -186,45 +202,86 @@ function gradedColumn({ tube: { outer, rimZ }, terminal: { lipZ } }: Machine): B
   };
 }
 
-/** A ring of metal at an edge, moved out of what it would touch. @param below whether the ring hangs under the edge */
-function ring(name: string, { radius, z }: MetalEdge, potential: number, machine: Machine): Body {
+const torus = (name: string, centre: Place, potential: number): Body => ({
+  kind: 'conductor',
+  name,
+  potential,
+  profile: [arc(centre, m(RING_RADIUS.value), 0, 2 * Math.PI)],
+});
+
+/** Middle of the ring that stands for an upper edge of metal, moved out of what it would touch. */
+function ring(
+  name: string,
+  { radius, z }: MetalEdge,
+  machine: Machine,
+): { readonly name: string; readonly centre: Place } {
   const { tube: pipe } = machine;
-  const thick = m(RING_RADIUS.value);
-  const air = m(RING_AIR.value);
+  const [thick, air] = [m(RING_RADIUS.value), m(RING_AIR.value)];
   const [ri, rim] = [m(pipe.inner.likely) / 2, m(pipe.rimZ)];
   // In the bore it stays clear of the wall, above the rim of the rim.
-  const inBore = m(z) < rim && m(z) > 0;
+  const inBore = m(z) < rim;
   const r = Math.max(thick + air, inBore ? Math.min(m(radius), ri - thick - air) : m(radius));
-  const lowest = inBore || z < 0 ? m(z) : Math.max(m(z), rim + air);
-  const centre: Place = [r, potential > 0 ? lowest + thick : m(z) - thick];
-  return { kind: 'conductor', name, potential, profile: [arc(centre, thick, 0, 2 * Math.PI)] };
+  return { name, centre: [r, thick + (inBore ? m(z) : Math.max(m(z), rim + air))] };
+}
+
+/** m from a ring’s middle to anything else, at least. */
+const CLEAR = m(RING_RADIUS.value + RING_AIR.value);
+
+/** Whether a ring lies in the terminal’s hollow, clear of its sheet. */
+function standsClear(terminal: readonly Segment[], centre: Place): boolean {
+  return (
+    !isWithin(terminal, centre) &&
+    terminal.every((segment) => {
+      const [r, z] = placeOn(segment, closestT(segment, ...centre));
+      return Math.hypot(centre[0] - r, centre[1] - z) > CLEAR;
+    })
+  );
 }
 
 /** mm: rings closer to each other than this are one. */
 const ONE_RING = 2.5 * RING_RADIUS.value;
 
-function rings(machine: Machine): Body[] {
+/** @param floor m; a lower comb that does not hang clear of it stands in no air that counts */
+function rings(machine: Machine, floor: number): Body[] {
   const edges = upperMetal(machine);
   const comb = edges.find(({ what }) => what === BODY.upperComb)!;
   const lowest = edges.reduce((low, edge) => (edge.z < low.z ? edge : low));
   const apart =
     Math.hypot(comb.radius - lowest.radius, comb.z - Math.max(lowest.z, machine.tube.rimZ)) > ONE_RING;
   const { lower } = machine.combs;
+  const upper = [
+    ring(BODY.upperComb, comb, machine),
+    ...(apart ? [ring(BODY.upperMetal, lowest, machine)] : []),
+  ];
+  const terminal = shellProfile(terminalShape(machine));
+  const beltRadius = beltCylinder(machine);
   return [
-    ring(BODY.upperComb, comb, 1, machine),
-    ...(apart ? [ring(BODY.upperMetal, lowest, 1, machine)] : []),
-    ring(BODY.lowerComb, { what: BODY.lowerComb, radius: lower.tip, z: lower.plane }, 0, machine),
+    // What collides with the terminal has no field of its own; a finding tells of it.
+    ...upper
+      .filter(({ centre }) => standsClear(terminal, centre) && Math.abs(centre[0] - beltRadius) > CLEAR)
+      .map(({ name, centre }) => torus(name, centre, 1)),
+    ...(m(lower.plane - 2 * RING_RADIUS.value - RING_AIR.value) > floor
+      ? [torus(BODY.lowerComb, [m(lower.tip), m(lower.plane) - m(RING_RADIUS.value)], 0)]
+      : []),
   ];
 }
 
-/** 1 C/m, evenly around a cylinder as wide as the belt's loop, from roller to roller. */
-function belt({ belt: { thickness }, rollers: { lower, upper } }: Machine): Body {
-  const radius = m(Math.min(lower.outer.mean, upper.outer.mean) + thickness) / 2;
+/** m: half the width of the belt’s loop. */
+function beltCylinder({ belt: { thickness }, rollers: { lower, upper } }: Machine): number {
+  return m(Math.min(lower.outer.mean, upper.outer.mean) + thickness) / 2;
+}
+
+/** 1 C/m, evenly around a cylinder as wide as the belt’s loop, from roller to roller. */
+function belt(machine: Machine, floor: number): Body {
+  const { lower, upper } = machine.rollers;
+  const radius = beltCylinder(machine);
   const perArea = 1 / (2 * Math.PI * radius);
+  const low = Math.max(m(lower.axisZ), floor + m(RING_AIR.value));
+  const high = Math.min(m(upper.axisZ), roofAt(terminalShape(machine), radius) - UNDER_DOME);
   return {
     kind: 'surface-charge',
     name: BODY.belt,
-    profile: [line([radius, m(lower.axisZ)], [radius, m(upper.axisZ)])],
+    profile: [line([radius, low], [radius, high])],
     density: () => perArea,
   };
 }

@@ -9,6 +9,7 @@ import { circuitOf } from './charge/machine-circuit.js';
 import { roomOzone } from './charge/ozone.js';
 import { chargingPair } from './charge/pair.js';
 import { sideBySide, staysCharged, storedCharge } from './charge/stored.js';
+import { dischargeOf } from './discharge.js';
 import { type Draw, drawFrom, rangeOfDraws } from './draws.js';
 import { bodyCapacitance, storedEnergy } from './energy.js';
 import { boundField, IDEALISED } from './machine-field.js';
@@ -74,11 +75,6 @@ export interface Prediction {
   };
   readonly idealised: readonly string[];
   readonly basis: readonly string[];
-}
-
-/** Voltage (V) at which the machine is meant to discharge: the target, else where the terminal itself does. */
-function dischargeVoltage(machine: Machine, ways: readonly LimitWay[]): number {
-  return machine.targetVoltage ?? ways.find(({ kind }) => kind === 'terminal')!.voltage.likely;
 }
 
 const breaks = ({ kind }: LimitWay) => kind === 'spark' || kind === 'puncture';
@@ -219,7 +215,7 @@ export function outlook(machine: Machine, ways: readonly LimitWay[] = limitWays(
     })),
     limiting: limitingWay(ways, balanceOf(machine, ways)(likely).balance, likely),
     polarity: signOf(machine),
-    discharge: dischargeVoltage(machine, ways) / 1000,
+    discharge: dischargeOf(machine) / 1000,
     idealised: IDEALISED,
     basis: basisOf(machine, working.likely),
   };

@@ -39,6 +39,26 @@ export function beadHeight(shape: ShellShape): number {
   );
 }
 
+/** Of the bead’s radius: how thick the sheet is at most, so that its inside always meets the bead. */
+const THICKEST = 1.6;
+
+/** The angle between two at which a distance is least, found among steps. */
+function deepest(off: (angle: number) => number, from: number, to: number): number {
+  const STEPS = 64;
+  let best = from;
+  for (let i = -STEPS / 4; i <= STEPS; i++) {
+    const angle = from + ((to - from) * i) / STEPS;
+    if (off(angle) < off(best)) best = angle;
+  }
+  return best;
+}
+
+/** Height (m) of the inside of the dome over a radius (m); of the widest section where the radius is not within. */
+export function roofAt({ equatorial, polar, centre, sheet }: ShellShape, radius: number): number {
+  const share = radius / (equatorial - sheet);
+  return centre + (polar - sheet) * Math.sqrt(Math.max(0, 1 - share * share));
+}
+
 /**
  * Profile of a spun or spherical shell, body on its left: inside from the top down, around the bead, outside up again.
  * The bead touches the outside from within. A sheet thicker than the bead is taken as thick as the bead: its inside is
@@ -47,7 +67,7 @@ export function beadHeight(shape: ShellShape): number {
  */
 export function shellProfile(shape: ShellShape): Segment[] {
   const { equatorial, polar, centre, rim, bead } = shape;
-  const sheet = Math.min(shape.sheet, 2 * bead * (1 - 1e-9));
+  const sheet = Math.min(shape.sheet, THICKEST * bead);
   if (!(bead > 0 && rim > bead && rim < equatorial - bead && sheet > 0))
     throw new RangeError(`no bead of ${bead} m on a circle of ${rim} m in a terminal of ${equatorial} m`);
   const touch = beadAngle(shape);
@@ -57,8 +77,8 @@ export function shellProfile(shape: ShellShape): Segment[] {
   // Where the inside of the sheet meets the bead, above the place where the bead touches the outside.
   const off = (angle: number) =>
     Math.hypot(innerR * Math.cos(angle) - rim, centre + innerZ * Math.sin(angle) - height) - bead;
-  const closest = Math.atan2((height - centre) / innerZ, rim / innerR);
-  const meet = rootBetween(off, closest, Math.min(0, closest + (4 * bead) / Math.min(innerR, innerZ)));
+  const beyond = Math.min(0, touch + (4 * bead) / Math.min(innerR, innerZ));
+  const meet = rootBetween(off, deepest(off, touch, beyond), beyond);
   const from = Math.atan2(centre + innerZ * Math.sin(meet) - height, innerR * Math.cos(meet) - rim);
   let to = Math.atan2(nz, nr);
   while (to <= from) to += 2 * Math.PI;

@@ -1,8 +1,9 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import {
   heightOverLip,
   heightWanted,
   lipToTube,
+  underDome,
   upperMetalAboveLip,
   upperPartsPass,
   upperReach,
@@ -60,4 +61,22 @@ it('names the part that reaches farthest', () => {
   const finding = upperPartsPass(A);
   expect(finding.measured).toBe(widest);
   expect(finding.title).toContain(upperReach(A).find(({ radius }) => radius === widest)!.what);
+});
+
+describe('the dome', () => {
+  const at = (insertion: number) =>
+    underDome(variant('travelling-demonstrator', { terminal: { insertion } }));
+
+  it('is high enough over the starter’s upper parts', () => {
+    expect(at(50).severity).toBe('ok');
+  });
+
+  it('is a danger where the tube would have to go through it; the remedy clears it', () => {
+    const { severity, measured, tries } = at(220);
+    expect(severity).toBe('danger');
+    expect(measured).toBeLessThan(0);
+    const insertion = tries![0]!.values[0]!.value as number;
+    expect(at(insertion).severity).toBe('ok');
+    expect(at(insertion + 2).severity).not.toBe('ok');
+  });
 });
