@@ -12,6 +12,7 @@ import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 import { bareKernel } from './bare-kernel.js';
 import { benchField } from './field.js';
 import { jscadKernel } from './jscad-kernel.js';
+import { benchMachine } from './machine-field.js';
 import { timePage } from './viewer.js';
 
 // Ratios, each measured side by side in one run: the machine's own speed falls out.
@@ -164,5 +165,6 @@ async function page(): Promise<void> {
 console.log(`${'ratio (medians)'.padEnd(58)} measured`);
 processes();
 benchField(root, report);
+benchMachine(machineOf(readFileSync(STARTER, 'utf8')), report);
 await building();
 await page();
