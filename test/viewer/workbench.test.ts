@@ -69,6 +69,17 @@ describe('the workbench', () => {
     expect(rebuilt(await told(bench, order({ revision: 4 })))).toEqual([]);
   });
 
+  it('judges the first machine before it is built, and later ones after', async () => {
+    const bench = new Workbench(() => openWorkshop());
+    const kinds = (words: readonly Word[]) =>
+      words.map(({ kind }) => kind).filter((kind) => kind !== 'progress');
+    expect(kinds(await told(bench, order()))).toEqual(['judged', 'built']);
+    const second = await told(bench, order({ revision: 2, text: fatter }));
+    expect(kinds(second)).toEqual(['placed', 'built', 'judged']);
+    expect(found(second, 'placed')!.machine.parts).toEqual(found(second, 'judged')!.machine.parts);
+    expect(found(second, 'placed')!.machine).not.toHaveProperty('findings');
+  });
+
   it('builds nothing for a value that no shape depends on', async () => {
     const bench = new Workbench(() => openWorkshop());
     await told(bench, order());

@@ -52,6 +52,8 @@ export class Store {
   >(undefined);
   readonly progress = this.build.told;
   readonly busy = signal(false);
+  /** Of the work that is under way: what is yet to come once the other has come. */
+  private awaited: 'judged' | 'built' | undefined;
   /** A fault of the program, to be told as such. */
   readonly fault = signal<string | undefined>(undefined);
 
@@ -336,6 +338,7 @@ export class Store {
 
   private order(): void {
     this.busy.value = true;
+    this.awaited = undefined;
     this.bench.work({
       text: this.text.value,
       file: this.file,
@@ -354,9 +357,19 @@ export class Store {
         this.problems.value = word.problems;
         this.endProgress();
         break;
+      case 'placed': {
+        // Until it is judged the last findings stand.
+        const { findings, prediction, potential } = this.machine.value!;
+        this.problems.value = [];
+        this.machine.value = { ...word.machine, findings, prediction, potential };
+        break;
+      }
       case 'judged':
         this.problems.value = [];
         this.machine.value = word.machine;
+        // Its solids may be there already; where they are not, they are shown when they come.
+        if (this.awaited === 'judged') this.shown.value = word.machine;
+        this.arrived('judged');
         break;
       case 'progress':
         this.build.step(word);
@@ -380,8 +393,15 @@ export class Store {
     this.meshes.value = new Map(kept);
     this.shown.value = machine;
     this.lastBuild.value = { keys: [...fresh.keys()], milliseconds };
-    this.endProgress();
+    this.build.end();
+    this.arrived('built');
     this.refreshSection();
+  }
+
+  /** The last work is done when it is both judged and built, whichever comes first. */
+  private arrived(what: 'judged' | 'built'): void {
+    if (this.awaited === undefined) this.awaited = what === 'judged' ? 'built' : 'judged';
+    else this.endProgress();
   }
 
   private endProgress(): void {

@@ -146,14 +146,15 @@ function Details({ finding, onTry }: { finding: Finding; onTry: (trial: Trial) =
 
 /** Tries remedies, and once the machine is judged anew says what came of it and puts the focus where it was. */
 function useOutcome(store: Store, root: { readonly current: HTMLElement | null }) {
-  const tried = useRef<{ finding: Finding; on: MachineView | undefined } | undefined>(undefined);
+  const tried = useRef<{ finding: Finding; on: MachineView['findings'] | undefined } | undefined>(undefined);
   const machine = store.machine.value;
   const problems = store.problems.value;
   useEffect(() => {
     const before = tried.current;
     if (!before || !root.current) return;
     const refused = problems.length > 0;
-    if (!refused && machine === before.on) return;
+    // What is only placed anew still has the findings of before.
+    if (!refused && machine?.findings === before.on) return;
     tried.current = undefined;
     store.notice.value = refused
       ? `${before.finding.id}: the file was refused with the change; undo takes it back`
@@ -166,7 +167,7 @@ function useOutcome(store: Store, root: { readonly current: HTMLElement | null }
     }
   }, [machine, problems]);
   return (finding: Finding, trial: Trial) => {
-    tried.current = { finding, on: store.machine.value };
+    tried.current = { finding, on: store.machine.value?.findings };
     try {
       store.tryRemedy(trial);
     } catch (error) {

@@ -42,6 +42,8 @@ export type Order =
 /** What the worker tells the page. */
 export type Word =
   | { readonly kind: 'refused'; readonly revision: number; readonly problems: readonly Problem[] }
+  /** What an edit did to shapes and places, before it is judged: the picture does not wait for the field. */
+  | { readonly kind: 'placed'; readonly revision: number; readonly machine: PlacedView }
   | { readonly kind: 'judged'; readonly revision: number; readonly machine: MachineView }
   | {
       readonly kind: 'progress';
@@ -97,6 +99,9 @@ export interface PartView {
 
 /** Where a fit is, with the fit. */
 export type FitView = Omit<FitPlace, 'fit'> & { readonly fit: Fit };
+
+/** What of a machine follows from its dimensions alone. */
+export type PlacedView = Omit<MachineView, 'findings' | 'prediction' | 'potential'>;
 
 /** Everything the page shows of a machine, but for its meshes. */
 export interface MachineView {

@@ -27,7 +27,7 @@ import {
   type Workshop,
 } from '../../parts/index.js';
 import type { FieldOrder } from '../field/solved-field.js';
-import type { DressedMesh, MachineView, Order, PartView, Section, Word } from './messages.js';
+import type { DressedMesh, MachineView, Order, PartView, PlacedView, Section, Word } from './messages.js';
 
 type Work = Extract<Order, { kind: 'work' }>;
 
@@ -54,7 +54,7 @@ export class Workbench {
   constructor(private readonly workshop: () => Promise<Workshop>) {}
 
   /**
-   * Judges and builds. Between pieces it asks whether a later order makes this one idle.
+   * Judges and builds, the first machine in this order, later ones the other way round. Between pieces it asks whether a later order makes this one idle.
    * @param breathe resolves once waiting messages have been heard
    */
   async work(
@@ -71,7 +71,12 @@ export class Workbench {
     }
     const machine = resolveMachine(read.values, read.assumed);
     const bench = { machine, orders: ordersFor(machine), pieces: assembly(machine) };
-    say({ kind: 'judged', revision, machine: viewOf(bench, this.before(order)) });
+    const placed = placedView(bench, this.before(order));
+    const judge = () => say({ kind: 'judged', revision, machine: judged(machine, placed) });
+    // The first picture has nothing to show before it is judged; after an edit the picture does not wait for the field.
+    const isFirst = this.bench === undefined;
+    if (isFirst) judge();
+    else say({ kind: 'placed', revision, machine: placed });
 
     const began = performance.now();
     const keys = new Set(bench.pieces.map(({ key }) => key));
@@ -98,6 +103,9 @@ export class Workbench {
     const meshes = new Map(fresh.map((key) => [key, dressed(this.meshes.get(key)!)]));
     for (const key of fresh) this.shown.add(key);
     say({ kind: 'built', revision, meshes, milliseconds: performance.now() - began });
+    if (isFirst) return;
+    await breathe();
+    if (!isStale()) judge();
   }
 
   /** @throws RangeError when nothing was built yet */
@@ -146,8 +154,17 @@ function dressed(mesh: Mesh): DressedMesh {
   return { mesh, surfaces: { of, normals, edges } };
 }
 
-function viewOf({ machine, orders, pieces }: OnBench, before: Before | undefined): MachineView {
+function judged(machine: Machine, placed: PlacedView): MachineView {
   const { findings, prediction } = checkMachine(machine);
+  return {
+    ...placed,
+    findings,
+    prediction,
+    potential: columnPotential(machine, prediction.discharge * 1000),
+  };
+}
+
+function placedView({ machine, orders, pieces }: OnBench, before: Before | undefined): PlacedView {
   const changes = compareOrders(before?.made ?? orders.map(madePart), orders);
   const { plate, terminal } = machine;
   return {
@@ -157,10 +174,7 @@ function viewOf({ machine, orders, pieces }: OnBench, before: Before | undefined
     parts: orders.map((each): PartView => partView(each, machine, changes)),
     gone: changes.filter(({ verdict }) => verdict === 'no longer needed').map(({ id }) => id),
     against: before?.against ?? 'opened',
-    findings,
-    prediction,
     fits: fitPlaces(machine),
-    potential: columnPotential(machine, prediction.discharge * 1000),
     assumed: machine.assumed,
     extent: {
       bottom: -plate.thickness - plate.feet,
