@@ -22,23 +22,31 @@ export function tubeLengthFor(
   discharge: number,
   worst: Severity,
 ): number | undefined {
-  let volts = discharge;
-  for (let round = 0; round < ROUNDS; round++) {
-    const found = nearestThatHolds(machine.tube.length, LONGEST_TUBE, 1, (length) => {
-      const way = gradientPart(withTubeLength(machine, length), id);
-      return way !== undefined && !isLower(worst, severityOfWay(way, volts));
-    });
-    if (found === undefined || machine.targetVoltage !== undefined) return found;
-    // Without a target the terminal’s own discharge counts, which a longer column puts off too.
-    const own = dischargeOf(withTubeLength(machine, found));
-    if (own <= volts) return found;
-    volts = own;
-  }
-  return undefined;
+  return nearestThatHolds(machine.tube.length, LONGEST_TUBE, 1, (length) => {
+    const way = gradientPart(withTubeLength(machine, length), id);
+    return way !== undefined && !isLower(worst, severityOfWay(way, discharge));
+  });
 }
 
-/** Tubes that are tried where each puts off the discharge that it is judged by. */
-const ROUNDS = 6;
+/** A tube so much longer, and so much more, is taken for the discharge that any longer tube leads to. */
+const MUCH_LONGER = 2;
+const LITTLE_MORE = 1.02;
+
+/**
+ * Voltage (V) that longer tubes are judged by: the target; without one the terminal’s own discharge, which a longer column
+ * puts off too.
+ */
+function dischargeWithLonger(machine: Machine, discharge: number): number {
+  if (machine.targetVoltage !== undefined) return discharge;
+  const length = Math.min(LONGEST_TUBE, MUCH_LONGER * machine.tube.length);
+  return LITTLE_MORE * Math.max(discharge, dischargeOf(withTubeLength(machine, length)));
+}
+
+/** By what lengths give alone, which is never more than what the field gives. */
+function severityByLength(machine: Machine, id: string, discharge: number): Severity {
+  const way = gradientPart(machine, id);
+  return way ? severityOfWay(way, discharge) : 'ok';
+}
 
 /** Severity of a way of a tried machine, at its own discharge voltage. */
 function severityAnew(machine: Machine, id: string): Severity {
@@ -77,7 +85,7 @@ function mend(machine: Machine, way: LimitWay, discharge: number, severity: Seve
     case 'way/base-edge':
       return { text: '', tries: [] };
     default:
-      return tubeRemedy(machine, way.id, discharge, severity);
+      return tubeRemedy(machine, way.id, dischargeWithLonger(machine, discharge), severity);
   }
 }
 
@@ -97,7 +105,7 @@ function tubeRemedy(machine: Machine, id: string, discharge: number, severity: S
     length === undefined
       ? []
       : attempt(machine, `a tube of ${shown(length)}`, { 'column.tube.length': length }, (tried) =>
-          isLower(severityAnew(tried, id), severity),
+          isLower(severityByLength(tried, id, discharge), severity),
         ),
   );
   return { text: steps.join(' '), tries };

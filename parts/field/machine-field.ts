@@ -22,7 +22,14 @@ export interface BoundField {
 
 const HELD: readonly string[] = [BODY.terminal, BODY.upperComb, BODY.upperMetal];
 const TERMINAL: Drive = { sources: 0 };
-const BELT: Drive = { sources: 1, graded: 0, potentials: Object.fromEntries(HELD.map((name) => [name, 0])) };
+/** The belt’s charge alone, everything else at ground. */
+const beltAlone = ({ bodies }: Problem): Drive => ({
+  sources: 1,
+  graded: 0,
+  potentials: Object.fromEntries(
+    HELD.filter((name) => bodies.some((body) => body.name === name)).map((name) => [name, 0]),
+  ),
+});
 
 /** On machines of this kind: capacitance within 0.01 %, fields at lip and body within 0.2 %. Far within what is idealised. */
 const EFFORT = { order: 4, tolerance: 0.3 } as const satisfies Effort;
@@ -42,7 +49,7 @@ export function boundField(machine: Machine, bound: Bound, ground: Ground = 'ben
     SOLVED.set(key, known);
     return known;
   }
-  const solved = solve(problem, EFFORT, [TERMINAL, BELT]);
+  const solved = solve(problem, EFFORT, [TERMINAL, beltAlone(problem)]);
   const [terminal, belt] = solved.solutions as [Solution, Solution];
   const charge = (solution: Solution) =>
     HELD.filter((name) => problem.bodies.some((body) => body.name === name)).reduce(

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { endOf, startOf } from '../../parts/field/boundary/curve.js';
 import { firstMesh } from '../../parts/field/boundary/mesh.js';
 import { validate } from '../../parts/field/boundary/validate.js';
+import { boundField } from '../../parts/field/machine-field.js';
 import { BODY, BOUNDS, machineProblem } from '../../parts/field/machine-problem.js';
 import { beadHeight, shellProfile, terminalShape } from '../../parts/field/terminal-shape.js';
 import { withWritten } from '../../parts/machine/edit.js';
@@ -72,6 +73,24 @@ describe('the terminal’s profile', () => {
       expect(Math.hypot(r - nextR, z - nextZ)).toBeLessThan(1e-9);
     }
   });
+});
+
+it('is solved where the upper metal collides with the terminal, whose findings tell of it', () => {
+  const tight = {
+    'terminal.opening.diameter': '82 mm',
+    'terminal.opening.lip': '26 mm',
+    'terminal.insertion': '20 mm',
+  };
+  const text = Object.entries(tight).reduce(
+    (so, [key, value]) => withWritten(so, key, [value]),
+    starterText('travelling-demonstrator'),
+  );
+  const read = readMachineFile(text, 'm.yaml');
+  if (!read.ok) throw new Error('refused');
+  const machine = resolveMachine(read.values, read.assumed);
+  const names = machineProblem(machine, 'polarised', 'bench').bodies.map(({ name }) => name);
+  expect(names).not.toContain(BODY.upperMetal);
+  expect(boundField(machine, 'polarised').capacitance).toBeGreaterThan(5e-12);
 });
 
 describe('the bodies', () => {
