@@ -9,8 +9,7 @@ const columnBasis = (machine: Machine, length: number) => {
   const { low, likely, high } = columnGradient(machine);
   const shown = [low, likely, high].map((value) => Number((value / 1e5).toFixed(2)));
   const foul = isFoul(machine) ? ' (halved for dust, damp or humidity)' : '';
-  const measured =
-    machine.assume.columnGradient === undefined ? '' : ', the likely one as the builder assumes';
+  const measured = machine.assume.columnGradient === undefined ? '' : ', as the builder found';
   return `mean gradient metal to metal over ${length.toFixed(0)} mm: low ${shown[0]}, likely ${shown[1]}, high ${shown[2]} kV/cm${foul}; common practice, no source${measured}`;
 };
 

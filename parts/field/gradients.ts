@@ -1,7 +1,7 @@
 import type { Machine } from '../machine/machine.js';
 import { COLUMN_GRADIENT, FOUL_COLUMN_FACTOR } from '../stock/air.js';
 import type { Constant } from '../stock/row.js';
-import { type Range, scaled, withLikely } from './range.js';
+import { measuredOr, type Range, scaled } from './range.js';
 
 /** Relative humidity (%) above which a column counts as foul. */
 export const HUMID: Constant = {
@@ -24,11 +24,11 @@ export const isFoul = ({ site }: Machine) => site.cleanliness !== 'clean' || sit
 
 /**
  * Mean gradient (V/m) that a column holds, metal to metal. Dust, damp and humidity halve the table's range; a gradient
- * that the builder found replaces the likely one as it is. Not corrected for air density, as practice does not.
+ * that the builder found replaces the range as it is. Not corrected for air density, as practice does not.
  */
 export function columnGradient(machine: Machine): Range {
   const { low, likely, high } = COLUMN_GRADIENT;
   const clean = { low: low.value, likely: likely.value, high: high.value };
   const table = isFoul(machine) ? scaled(clean, FOUL_COLUMN_FACTOR.value) : clean;
-  return scaled(withLikely(table, machine.assume.columnGradient), 1e5);
+  return scaled(measuredOr(table, machine.assume.columnGradient), 1e5);
 }
