@@ -87,6 +87,7 @@ describe('the sketch', () => {
     expect(assumed.map(({ key }) => key)).toEqual([
       'site.cleanliness',
       'site.room',
+      'target.ball',
       'belt.charging',
       'rollers.lower.crown',
       'rollers.upper.crown',
