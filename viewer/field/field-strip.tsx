@@ -6,6 +6,7 @@ import { LINES_LAYER } from '../scene/layers.js';
 import { PALETTES } from '../scene/look.js';
 import { highestOf } from './contours.js';
 import { FieldKey } from './field-key.js';
+import { intendedInWords } from './intended.js';
 import { shareInWords } from './ramp.js';
 
 /** The two things that the column can do to the field; what a real one does lies between them. */
@@ -125,6 +126,7 @@ function Meaning({ store, picture }: { store: Store; picture: FieldPicture }) {
   const { weakest, critical, grid, idealised } = picture;
   const highest = highestOf(grid);
   const isFinding = machine.findings.some(({ id }) => id === weakest.id);
+  const intended = intendedInWords(weakest.id);
   return (
     <>
       <p>
@@ -145,9 +147,10 @@ function Meaning({ store, picture }: { store: Store; picture: FieldPicture }) {
             {weakest.title}
           </button>
         ) : (
-          <b>{weakest.title}</b>
-        )}{' '}
-        at a height of {heightInWords(weakest.at[1], unit)}.{field.solving.value && <i> Solving it anew.</i>}
+          <b title={intended}>{weakest.title}</b>
+        )}
+        {!isFinding && intended && ` (${intended})`} at a height of {heightInWords(weakest.at[1], unit)}.
+        {field.solving.value && <i> Solving it anew.</i>}
         {store.apart.value > 0 && <i> Put the machine together to see it.</i>}
       </p>
       {idealised.length > 0 && (

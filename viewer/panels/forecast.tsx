@@ -1,6 +1,7 @@
 import { number, type Prediction, QUANTITIES, type Quantity } from '../../parts/index.js';
 import type { Store } from '../page/store.js';
 import type { MachineView } from '../worker/messages.js';
+import { SparksTable } from './sparks-table.js';
 import { WaysChart } from './ways-chart.js';
 
 /** Rows that are seen at once; the others are unfolded. */
@@ -27,6 +28,7 @@ export function Forecast({ store, machine }: { store: Store; machine: MachineVie
           <Table quantities={MORE} prediction={prediction} />
         </details>
       )}
+      <SparksTable sparks={prediction.sparks} />
       <details class="rests-on">
         <summary>what each depends on most</summary>
         <dl>

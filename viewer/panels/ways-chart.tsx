@@ -1,4 +1,5 @@
 import { type Finding, number, type Prediction } from '../../parts/index.js';
+import { intendedInWords } from '../field/intended.js';
 import { SeverityMark } from '../page/severity.js';
 import type { Store } from '../page/store.js';
 import type { MachineView } from '../worker/messages.js';
@@ -98,7 +99,7 @@ function Way({
           {content}
         </button>
       ) : (
-        <div>{content}</div>
+        <div title={intendedInWords(id)}>{content}</div>
       )}
     </li>
   );

@@ -35,6 +35,16 @@ const PICTURES = {
       await page.getByRole('button', { name: 'pilot on the tube' }).click();
     },
   },
+  'field-light': {
+    starter: 'travelling-demonstrator',
+    width: 1440,
+    height: 900,
+    scheme: 'light',
+    async act(page) {
+      await page.locator('#field').click();
+      await page.locator('.labels .weakest').waitFor();
+    },
+  },
   'apart-light': {
     starter: 'lecture-hall',
     width: 1440,

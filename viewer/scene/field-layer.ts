@@ -5,6 +5,7 @@ import { LineSegmentsGeometry } from 'three/examples/jsm/lines/LineSegmentsGeome
 import { CSS2DObject } from 'three/examples/jsm/renderers/CSS2DRenderer.js';
 import type { FieldPicture } from '../../parts/index.js';
 import { contourLines, onBothSides, type PlaneLine } from '../field/contours.js';
+import { intendedInWords } from '../field/intended.js';
 import { LEVELS } from '../field/ramp.js';
 import { FieldPaint } from './field-paint.js';
 import type { Palette } from './look.js';
@@ -88,7 +89,10 @@ export class FieldLayer {
     this.over.add(drawn);
   }
 
-  private weakest({ title, at: [r, z] }: FieldPicture['weakest'], choose: (() => void) | undefined): void {
+  private weakest(
+    { id, title, at: [r, z] }: FieldPicture['weakest'],
+    choose: (() => void) | undefined,
+  ): void {
     const element = document.createElement('div');
     element.className = `weakest${choose ? ' choosable' : ''}`;
     // A copy of what the legend offers to keys and screen readers.
@@ -96,10 +100,13 @@ export class FieldLayer {
     const words = document.createElement('span');
     words.append(Object.assign(document.createElement('b'), { textContent: 'weakest' }), ` ${title}`);
     element.append(words);
-    element.addEventListener('pointerdown', (event) => {
-      event.stopPropagation();
-      choose?.();
-    });
+    const intended = intendedInWords(id);
+    if (choose) {
+      element.addEventListener('pointerdown', (event) => {
+        event.stopPropagation();
+        choose();
+      });
+    } else if (intended) words.title = intended;
     const label = new CSS2DObject(element);
     label.position.set(-r, 0, z);
     this.over.add(label);
