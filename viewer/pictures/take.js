@@ -42,7 +42,7 @@ const PICTURES = {
     scheme: 'light',
     async act(page) {
       await page.locator('#field').click();
-      await page.locator('.labels .weakest').waitFor();
+      await page.locator('.labels .weakest').waitFor({ state: 'attached' });
     },
   },
   'apart-light': {
