@@ -112,7 +112,7 @@ function processes(): void {
   report(
     '`check` over `node -e 0`, whole processes',
     median(ratios),
-    '<= 5',
+    'none',
     `${median(times).toFixed(0)} ms`,
   );
 }
