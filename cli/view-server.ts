@@ -84,12 +84,10 @@ export class ViewServer {
     // What is no HTTP gets no answer at all.
     this.server.on('clientError', (_, socket) => socket.destroy());
     this.file = new WatchedFile(
-      shown.path,
       () => fileWord(shown.path),
       (word) => this.streams.send('file', word),
     );
     this.ledger = new WatchedFile(
-      shown.ledgerPath,
       () => ledgerWord(shown.ledgerPath),
       (word) => this.streams.send('ledger', word),
     );

@@ -117,6 +117,8 @@ export class Changes {
   }
 
   private take(block: string): void {
+    // A line that begins with a colon is a comment: it keeps the connection alive.
+    if (block.startsWith(':')) return;
     const found = /^event: (\w+)\ndata: (.*)$/.exec(block);
     if (!found) throw new Error(`no event: ${block}`);
     this.told.push({ event: found[1]!, word: JSON.parse(found[2]!) });
