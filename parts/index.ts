@@ -42,7 +42,7 @@ export { ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
 export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
 export type { Move, Placed, Stated } from './printed/part.js';
-export { placeOnWay } from './printed/way-in.js';
+export { placeOnWay, type Stage, stagesOf } from './printed/way-in.js';
 export { buildSheet } from './sheets/build-sheet.js';
 export { CAUTIONS, DISCHARGE } from './sheets/cautions.js';
 export { type FindingNumbers, findingNumbers, fitInWords, number, QUANTITIES } from './sheets/in-words.js';

@@ -26,6 +26,6 @@ export function floatingMetal(machine: Machine, end: 'lower' | 'upper'): Finding
     basis: `${print.conductive ? 'the filament conducts' : 'axle and bearings sit in plastic'}; floating metal drifts to a potential of its own, common practice, no source`,
     status: 'common-practice',
     remedy: () => `a bond wire from the ${end} axle to ${side}, on a spring or brush where it turns`,
-    at: { point: [0, rollers[end].axle.length / 2, rollers[end].axisZ] },
+    at: { point: [0, rollers[end].axle.to, rollers[end].axisZ] },
   });
 }

@@ -3,12 +3,11 @@ import { ringTurn, THREAD } from '../machine/grip.js';
 import { axleInBearing } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
 import { fitPlaces } from '../printed/fit-places.js';
-import { attempt, lengthDown, lengthText } from './change.js';
+import { lengthText } from './change.js';
 import type { Check } from './check.js';
 import { type Finding, marginOf, type Point, told } from './finding.js';
 import { fitMet, fitRemedy, scatterTrial } from './fit-remedy.js';
 import { judge, meets, severityOf } from './judge.js';
-import { openingRemedy } from './lip.js';
 import { practice } from './practice.js';
 
 export const TERMINAL_TILT = practice(
@@ -32,11 +31,6 @@ export const COLLAR_GAP = practice(
   'mm',
   'gap under the collar that shows that it holds the mount and not the plate',
 );
-export const SET_COLLAR = practice(
-  8,
-  'mm',
-  'width of the set collar that holds a hub on its axle, at each end',
-);
 
 export const checkFits: Check = (machine) => [
   ...machine.fits.map((fit) => fitFinding(machine, fit)),
@@ -45,7 +39,6 @@ export const checkFits: Check = (machine) => [
   tubeTilt(machine),
   axleFinding(machine, 'lower'),
   axleFinding(machine, 'upper'),
-  upperAxleLength(machine),
   collarClamp(machine),
 ];
 
@@ -184,46 +177,6 @@ export function axleFinding(machine: Machine, end: 'lower' | 'upper'): Finding {
         ? `polish the ${part} down by ${(axle.diameter - bore).toFixed(3)} mm where it carries the bearing`
         : `a shim of ${((bore - axle.diameter) / 2).toFixed(3)} mm around the ${part}`,
     at: { point: [0, length / 2, axisZ] },
-  });
-}
-
-/** mm of upper axle that roller, hubs and set collars ask for. */
-const axleWanted = ({ rollers, hubs }: Machine) =>
-  rollers.upper.length + 2 * (hubs.upper.flangeThickness + SET_COLLAR.value);
-
-/** The upper axle is cut short enough for the terminal's opening, and long enough for what sits on it. */
-export function upperAxleLength(machine: Machine): Finding {
-  const { rollers, hubs } = machine;
-  const { length, axle, axisZ } = rollers.upper;
-  const required = axleWanted(machine);
-  return judge({
-    id: 'fit/upper-axle-length',
-    title: 'Upper axle, cut to pass the terminal’s opening, against roller, hubs and set collars',
-    measured: axle.length,
-    required,
-    unit: 'mm',
-    sense: 'min',
-    basis: `roller ${length.toFixed(1)} mm, hubs ${hubs.upper.flangeThickness} mm, ${SET_COLLAR.meaning}: ${SET_COLLAR.value} mm, ${SET_COLLAR.source}`,
-    status: SET_COLLAR.status,
-    grave: axle.length < length + 2 * hubs.upper.flangeThickness,
-    remedy: () => {
-      const shorter = lengthDown(length - (required - axle.length));
-      const holds = (tried: Machine) => meets(tried.rollers.upper.axle.length, axleWanted(tried), 'min');
-      const shown = lengthText(machine, shorter);
-      const opening = openingRemedy(
-        machine,
-        machine.terminal.openingDiameter.low + required - axle.length,
-        holds,
-      );
-      return {
-        text: `an upper roller of at most ${shown}, or ${opening.text}`,
-        tries: [
-          ...attempt(machine, `an upper roller of ${shown}`, { 'rollers.upper.length': shorter }, holds),
-          ...opening.tries,
-        ],
-      };
-    },
-    at: { point: [0, axle.length / 2, axisZ] },
   });
 }
 

@@ -129,6 +129,10 @@ export function upperReach({
   combs: { upper: comb },
   rollers: { upper: roller },
   hubs,
+  carriers: {
+    upper: { cheek, outerFace },
+  },
+  seat,
 }: Machine): { what: string; radius: number; at: Point }[] {
   const { bracket } = comb;
   const corner = (what: string, x: number, y: number, z: number) => ({
@@ -147,7 +151,18 @@ export function upperReach({
       roller.length / 2 + hubs.upper.flangeThickness,
       roller.axisZ,
     ),
-    corner('upper axle', roller.axle.diameter / 2, roller.axle.length / 2, roller.axisZ),
+    corner('upper axle', roller.axle.diameter / 2, roller.axle.to, roller.axisZ),
+    ...[cheek.left, cheek.right].flatMap((x) =>
+      [
+        [x + Math.sign(-x) * cheek.chamfer, outerFace],
+        [x, outerFace - cheek.chamfer],
+      ].map(([cornerX, y]) => corner('upper bearing carrier', cornerX!, y!, comb.seat + cheek.height)),
+    ),
+    {
+      what: 'terminal seat’s head',
+      radius: seat.head.outerRadius,
+      at: [seat.head.outerRadius, 0, seat.head.underZ],
+    },
   ];
 }
 

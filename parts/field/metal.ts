@@ -29,7 +29,7 @@ export function upperMetal({
       z: comb.plane - bracket.insertDepth,
     },
     { what: 'insert of the upper comb’s bracket', radius: comb.screwAt, z: lockingInsert },
-    { what: 'upper axle', radius: upper.axle.length / 2, z: upper.axisZ - upper.axle.diameter / 2 },
+    { what: 'upper axle', radius: upper.axle.to, z: upper.axisZ - upper.axle.diameter / 2 },
     { what: 'upper bearings', radius: side, z: upper.axisZ - upper.bearing.row.outer / 2 },
     ...(print.conductive
       ? [{ what: 'conducting rim ring', radius: rim.spigotFit.drawn / 2, z: tube.rimZ - rim.spigotLength }]

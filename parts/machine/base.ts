@@ -1,5 +1,13 @@
 import { fastener, nextScrewLength } from '../stock/fasteners.js';
-import { type Calibration, DIMENSION_STEP, round } from './fits.js';
+import {
+  type Calibration,
+  DIMENSION_STEP,
+  drawnHole,
+  drawnOutside,
+  holeOffset,
+  outsideOffset,
+  round,
+} from './fits.js';
 import type { Grip } from './grip.js';
 
 /**
@@ -75,14 +83,13 @@ const OPENING_INSET = 8;
 /** @param plateThickness mm */
 export function designBase(grip: Grip, plateThickness: number, calibration: Calibration): BaseLayout {
   const half = grip.series / 2;
-  const hole = -calibration.hole / 2;
-  const outside = -calibration.outside / 2;
+  const hole = (radius: number) => drawnHole(calibration, 2 * radius) / 2;
   const head = fastener('M4');
   // The nominal foot: the collar belongs to the series, not to one printed mount.
-  const footRadius = grip.mount.footRadius - outside;
-  const seatRadius = footRadius + COLLAR.seatClearance + hole;
+  const footRadius = grip.mount.footRadius + outsideOffset(calibration, 2 * grip.mount.footRadius) / 2;
+  const seatRadius = hole(footRadius + COLLAR.seatClearance);
   // The lip passes over the mount's thread when the collar is put on from above.
-  const lipRadius = half + 1.5 + hole;
+  const lipRadius = hole(half + 1.5);
   // Both cones stand at 45 degrees: a step in radius is one in height.
   const seatLand = grip.mount.footLand - COLLAR.clampGap - COLLAR.seatClearance;
   const restsAt = grip.mount.footRadius + grip.mount.footLand - (round(seatRadius) + seatLand);
@@ -111,7 +118,12 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
       clampGap: COLLAR.clampGap,
       restsAt: round(Math.max(0, restsAt) + DIMENSION_STEP),
       headDepth: round(head.headHeight + COLLAR.aboveHead),
-      keyWidth: round(grip.key.width - COLLAR.keyClearance + calibration.hole - calibration.outside),
+      keyWidth: round(
+        drawnOutside(
+          calibration,
+          grip.key.width - COLLAR.keyClearance + holeOffset(calibration, grip.key.width),
+        ),
+      ),
       keyDepth: round(grip.key.depth - COLLAR.keyClearance),
       studNotchWidth: COLLAR.studNotch,
     },

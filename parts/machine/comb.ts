@@ -1,6 +1,6 @@
 import { fastener } from '../stock/fasteners.js';
 import { insert } from '../stock/inserts.js';
-import { type Calibration, round } from './fits.js';
+import { type Calibration, drawnHole, round } from './fits.js';
 
 /**
  * Where a comb faces the belt on its roller, and the bracket that holds it there. The comb's plane is horizontal, its
@@ -156,7 +156,7 @@ export function designComb(input: {
       slotTo: round(slotTo),
       slotRadius,
       // A hole that prints smaller than the table’s does not let the insert in.
-      insertRadius: round((insert('M3').hole - input.calibration.hole) / 2),
+      insertRadius: round(drawnHole(input.calibration, insert('M3').hole) / 2),
       insertDepth: insert('M3').length.value + 0.5,
       // The mark for a gap comes to stand at the index, which is at the screw, when the bracket is set to that gap.
       scale: marks.map((mark) => ({ gap: mark, at: round(screwAt - tipFor(mark, beltRadius, offset)) })),

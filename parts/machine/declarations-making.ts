@@ -23,7 +23,9 @@ const bed = (axis: string, size: number) =>
     byDefault(size, 'a usual printer, common practice, no source'),
   );
 const CALIBRATION_RANGE = range(-1, 1, 'beyond a millimetre the printer needs repair, not calibration');
+const SCALE_RANGE = range(-3, 3, 'no filament shrinks more, the printer’s steps per mm are wrong');
 const UNCALIBRATED = 'an uncalibrated printer';
+const ONE_SIZE = 'the same error at every size';
 
 export const PRINT = group('the printer and what it prints with', {
   material: choice(
@@ -46,16 +48,28 @@ export const PRINT = group('the printer and what it prints with', {
   bed: group('the largest part the printer takes', { x: bed('x', 220), y: bed('y', 220), z: bed('z', 250) }),
   calibration: group('printed minus drawn, measured on the diameter', {
     hole: quantity(
-      'printed minus drawn diameter of a hole',
+      'printed minus drawn diameter of a hole, the constant part',
       'mm',
       CALIBRATION_RANGE,
       byDefault(0, UNCALIBRATED),
     ),
+    hole_scale: quantity(
+      'what is added to it in proportion to the hole’s drawn diameter',
+      '%',
+      SCALE_RANGE,
+      byDefault(0, ONE_SIZE),
+    ),
     outside: quantity(
-      'printed minus drawn diameter of an outside',
+      'printed minus drawn diameter of an outside, the constant part',
       'mm',
       CALIBRATION_RANGE,
       byDefault(0, UNCALIBRATED),
+    ),
+    outside_scale: quantity(
+      'what is added to it in proportion to the outside’s drawn diameter',
+      '%',
+      SCALE_RANGE,
+      byDefault(0, ONE_SIZE),
     ),
     scatter: quantity(
       'how much a printed diameter varies, to either side',

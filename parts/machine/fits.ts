@@ -21,11 +21,42 @@ export const FIT_ALLOWANCE: Readonly<Record<FitClass, Constant>> = {
   free: allowance(0.45, 'drops in'),
 };
 
-/** What the printer does to a diameter: printed minus drawn for holes and for outsides, and how much that varies (±). All mm. */
+/**
+ * What the printer does to a diameter. Printed minus drawn has a constant part, from line width and rounded corners, and one
+ * that grows with the size, from shrinkage and steps per mm.
+ */
 export interface Calibration {
+  /** mm, constant part for holes and for outsides */
   readonly hole: number;
   readonly outside: number;
+  /** % of the drawn diameter */
+  readonly holeScale: number;
+  readonly outsideScale: number;
+  /** mm to either side, how much a printed diameter varies */
   readonly scatter: number;
+}
+
+const printedMinusDrawn = (constant: number, scale: number, drawn: number) =>
+  constant + (scale / 100) * drawn;
+
+/** Printed minus drawn diameter (mm) of a hole drawn with this diameter (mm). */
+export function holeOffset({ hole, holeScale }: Calibration, drawn: number): number {
+  return printedMinusDrawn(hole, holeScale, drawn);
+}
+
+/** Printed minus drawn diameter (mm) of an outside drawn with this diameter (mm). */
+export function outsideOffset({ outside, outsideScale }: Calibration, drawn: number): number {
+  return printedMinusDrawn(outside, outsideScale, drawn);
+}
+
+/** Diameter (mm) to draw a hole with that is to come out with this one: `drawn + holeOffset(drawn) = printed`. */
+export function drawnHole({ hole, holeScale }: Calibration, printed: number): number {
+  return (printed - hole) / (1 + holeScale / 100);
+}
+
+/** Diameter (mm) to draw an outside with that is to come out with this one. */
+export function drawnOutside({ outside, outsideScale }: Calibration, printed: number): number {
+  return (printed - outside) / (1 + outsideScale / 100);
 }
 
 /** Least, likely and greatest value of a dimension, mm. */
@@ -60,8 +91,8 @@ type Wanted = Pick<Fit, 'id' | 'title' | 'class'>;
 export function printedHole(wanted: Wanted, bought: Span, calibration: Calibration): Fit {
   const room = FIT_ALLOWANCE[wanted.class].value;
   const reference = wanted.class === 'press' ? bought.likely : bought.high;
-  const drawn = round(reference + room - calibration.hole);
-  const likely = drawn + calibration.hole;
+  const drawn = round(drawnHole(calibration, reference + room));
+  const likely = drawn + holeOffset(calibration, drawn);
   const asPrinted = { low: likely - calibration.scatter, likely, high: likely + calibration.scatter };
   const clearance = {
     low: asPrinted.low - bought.high,
@@ -75,8 +106,8 @@ export function printedHole(wanted: Wanted, bought: Span, calibration: Calibrati
 export function printedShaft(wanted: Wanted, bought: Span, calibration: Calibration): Fit {
   const room = FIT_ALLOWANCE[wanted.class].value;
   const reference = wanted.class === 'press' ? bought.likely : bought.low;
-  const drawn = round(reference - room - calibration.outside);
-  const likely = drawn + calibration.outside;
+  const drawn = round(drawnOutside(calibration, reference - room));
+  const likely = drawn + outsideOffset(calibration, drawn);
   const asPrinted = { low: likely - calibration.scatter, likely, high: likely + calibration.scatter };
   const clearance = {
     low: bought.low - asPrinted.high,

@@ -1,5 +1,13 @@
 import type { Constant } from '../stock/row.js';
-import { type Calibration, type Fit, type FitClass, printedHole, round } from './fits.js';
+import {
+  type Calibration,
+  drawnHole,
+  drawnOutside,
+  type Fit,
+  type FitClass,
+  printedHole,
+  round,
+} from './fits.js';
 import type { Reading } from './reading.js';
 
 /**
@@ -123,7 +131,8 @@ export function designGrip(
   calibration: Calibration,
 ): Grip {
   const { outer } = tube;
-  const grow = { hole: -calibration.hole / 2, outside: -calibration.outside / 2 };
+  const hole = (radius: number) => drawnHole(calibration, 2 * radius) / 2;
+  const outside = (radius: number) => drawnOutside(calibration, 2 * radius) / 2;
   const pilotFit = printedHole(
     { id: 'fit/pilot-on-tube', title: 'Mount’s pilot on the tube', class: pilotClass },
     { low: outer.low, likely: outer.mean, high: outer.high },
@@ -166,8 +175,8 @@ export function designGrip(
   const headBottom = Math.max(gripCentre - GRIP.headLength.value / 2, slotBottom + GRIP.stemLength.value);
   const headTop = headBottom + GRIP.headLength.value;
   const coneBottom = headBottom - openAt;
-  const headRadius = threadRoot + grow.outside;
-  const fingerRadius = openRadius + grow.hole;
+  const headRadius = outside(threadRoot);
+  const fingerRadius = hole(openRadius);
 
   return {
     series,
@@ -182,9 +191,9 @@ export function designGrip(
       stemRadius: fingerRadius + GRIP.stemThickness.value,
       headRadius,
       headTopRadius: headRadius - headDrop,
-      threadRoot: threadRoot + grow.outside,
-      threadCrest: threadCrest + grow.outside,
-      footRadius: footRadius + grow.outside,
+      threadRoot: outside(threadRoot),
+      threadCrest: outside(threadCrest),
+      footRadius: outside(footRadius),
       footLand: FOOT.land,
       pilotBottom,
       pilotTop,
@@ -195,10 +204,10 @@ export function designGrip(
       headTop,
     }),
     ring: rounded({
-      crestRadius: half + grow.hole,
-      rootRadius: half + THREAD.depth.value + grow.hole,
+      crestRadius: hole(half),
+      rootRadius: hole(half + THREAD.depth.value),
       outerRadius: half + THREAD.depth.value + RING_WALL,
-      coneRadius: threadRoot + open + grow.hole,
+      coneRadius: hole(threadRoot + open),
       coneBottom,
       height: headTop - closedAt,
       threadLength: ringThread,

@@ -5,6 +5,7 @@ import { shoulderFor } from '../stock/shoulders.js';
 import { HUB_WALL } from './allowances.js';
 import {
   type Calibration,
+  drawnHole,
   FIT_ALLOWANCE,
   type Fit,
   type FitClass,
@@ -107,8 +108,8 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
         flatDistance: round(axle.diameter / 2 - axle.flat + (boreFit.drawn - axle.diameter) / 2),
         screw: 'M3',
         screwHole: m3.clearance.medium,
-        nutFlats: round(m3.nutFlats + NUT_PLAY.flats - calibration.hole),
-        nutThickness: round(m3.nutHeight + NUT_PLAY.thickness - calibration.hole),
+        nutFlats: round(drawnHole(calibration, m3.nutFlats + NUT_PLAY.flats)),
+        nutThickness: round(drawnHole(calibration, m3.nutHeight + NUT_PLAY.thickness)),
         nutAt: round(boreFit.drawn / 2 + HUB_WALL.value),
       },
     };
@@ -132,7 +133,7 @@ export function designHub(input: HubInput, calibration: Calibration): HubDesign 
     dead: {
       seatFit,
       seatDepth,
-      shoulderRadius: round((shoulder.outerShoulderBoreMax - calibration.hole) / 2),
+      shoulderRadius: round(drawnHole(calibration, shoulder.outerShoulderBoreMax) / 2),
       shoulderBasis: shoulder.basis,
       layer: input.layer,
     },
@@ -160,7 +161,7 @@ export function axleInBearing(axleDiameter: number, bearing: BearingMatch): { lo
 }
 
 /** Outside diameter of a bearing: as measured, else by ISO 492 Normal class. mm */
-function bearingSpan(bearing: BearingMatch, measured: Reading | undefined): Span {
+export function bearingSpan(bearing: BearingMatch, measured: Reading | undefined): Span {
   if (measured) return { low: measured.low, likely: measured.mean, high: measured.high };
   const { outer } = bearing.row;
   const { lower, upper } = bearingOutsideTolerance(outer);

@@ -3,6 +3,7 @@ import type { BeltKey } from '../stock/belts.js';
 import type { PlateKey } from '../stock/metals.js';
 import type { PlasticKey, TubeKey } from '../stock/plastics.js';
 import type { BaseLayout } from './base.js';
+import type { LowerCarrier, UpperCarrier } from './carrier.js';
 import type { CombDesign } from './comb.js';
 import type { BELT_CHARGINGS } from './declarations-pieces.js';
 import type { Calibration, Fit } from './fits.js';
@@ -11,6 +12,7 @@ import type { HubDesign } from './hub.js';
 import type { Assumed, MachineValues } from './read.js';
 import type { Reading } from './reading.js';
 import type { RimDesign } from './rim.js';
+import type { SeatDesign } from './seat.js';
 
 /**
  * The whole machine with every dimension decided. All lengths in mm in one frame: z up along the column's axis, z = 0
@@ -58,6 +60,8 @@ export interface Machine {
   readonly grip: Grip;
   readonly base: BaseLayout;
   readonly rim: RimDesign;
+  readonly carriers: { readonly lower: LowerCarrier; readonly upper: UpperCarrier };
+  readonly seat: SeatDesign;
   readonly hubs: { readonly lower: HubDesign; readonly upper: HubDesign };
   /** Every fit between a printed and a bought piece. */
   readonly fits: readonly Fit[];
@@ -128,8 +132,9 @@ export interface Roller {
     readonly kind: 'live' | 'dead';
     readonly diameter: number;
     readonly flat: number;
-    /** As cut; the upper one still passes the terminal’s opening. */
-    readonly length: number;
+    /** y of its ends as cut. */
+    readonly from: number;
+    readonly to: number;
   };
   readonly bearing: BearingMatch;
 }

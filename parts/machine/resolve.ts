@@ -1,5 +1,5 @@
 import { pressureAt, relativeDensity, VACUUM_PERMITTIVITY } from '../stock/air.js';
-import { findBearing } from '../stock/bearings.js';
+import { type BearingMatch, findBearing } from '../stock/bearings.js';
 import { beltMaterial } from '../stock/belts.js';
 import { plateMaterial } from '../stock/metals.js';
 import {
@@ -14,23 +14,27 @@ import {
 } from './allowances.js';
 import { designBase } from './base.js';
 import { beltRoom, beltSpeed, freeLength, openBelt } from './belt-path.js';
+import { designLowerCarrier, designUpperCarrier } from './carrier.js';
 import { type CombDesign, designComb, LEAST_BRACKET, planeOffset } from './comb.js';
 import type { Calibration, Span } from './fits.js';
 import { designGrip, FOOT_HEIGHT } from './grip.js';
-import { designHub, type HubDesign } from './hub.js';
+import { bearingSpan, designHub, type HubDesign } from './hub.js';
 import type { Belt, Drive, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
 import { designRim, RIM_FLANGE } from './rim.js';
+import { designSeat } from './seat.js';
 
 /** mm over the tube’s rim: the upper axis stands a roller’s radius and this above it. */
 const ABOVE_RIM = 9;
 /** mm under skirt and plate: room for the carrier and for the tension screws’ travel. The axis goes down in steps of 5. */
 const BELOW_SKIRT = 13.5;
 const LOWER_STEP = 5;
-/** mm of axle beyond each end of the shell: hub, carrier and a pulley. */
-const AXLE_BEYOND = 32;
+/** mm of lower axle beyond its carrier, and beyond its pulley. */
+const AXLE_BEYOND = 1;
 /** mm between what goes through the terminal’s opening and its edge. Common practice asks 3. */
 const OPENING_CLEARANCE = 3;
+/** mm of lower axle for the pulley and the room beside it. */
+const LOWER_AXLE_PULLEY = 14;
 /** mm of air between roller and motor body. Common practice asks 40. */
 const MOTOR_CLEARANCE = 45;
 
@@ -40,7 +44,14 @@ const MOTOR_CLEARANCE = 45;
  */
 export function resolveMachine(values: MachineValues, assumed: readonly Assumed[]): Machine {
   const { site, print, fits, assume } = values;
-  const calibration: Calibration = print.calibration;
+  const { hole, outside, hole_scale, outside_scale, scatter } = print.calibration;
+  const calibration: Calibration = {
+    hole,
+    outside,
+    holeScale: hole_scale,
+    outsideScale: outside_scale,
+    scatter,
+  };
   const pressure = site.pressure ?? pressureAt(site.altitude);
   const tube = resolveTube(values);
   const { plate } = values.base;
@@ -55,16 +66,70 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
   const base = designBase(grip, plate.thickness, calibration);
 
   const lowerRadius = values.rollers.lower.outer.mean / 2;
-  const lowerAxis =
-    -Math.ceil((plate.thickness + base.skirt.thickness + lowerRadius + BELOW_SKIRT) / LOWER_STEP) *
-    LOWER_STEP;
+  const skirtBottom = plate.thickness + base.skirt.thickness;
+  const lowerAxis = -Math.ceil((skirtBottom + lowerRadius + BELOW_SKIRT) / LOWER_STEP) * LOWER_STEP;
   const upperAxis = tube.rimZ + Math.round(upperAxisOverRim(values));
-  const rollers = {
-    lower: resolveRoller('lower', values, lowerAxis),
-    upper: resolveRoller('upper', values, upperAxis),
+  const axes = { lower: lowerAxis, upper: upperAxis };
+  const found = { lower: bearingOf('lower', values), upper: bearingOf('upper', values) };
+
+  const hub = (end: 'lower' | 'upper'): HubDesign => {
+    const { axle, outer, inner, bearing_outer: bearingOuter } = values.rollers[end];
+    return designHub(
+      {
+        end,
+        kind: axle.kind,
+        shell: { outer, inner },
+        axle,
+        bearing: found[end],
+        bearingOuter,
+        classes: fits,
+        layer: print.layer,
+      },
+      calibration,
+    );
   };
+  const hubs = { lower: hub('lower'), upper: hub('upper') };
+  const carried = (end: 'lower' | 'upper') => ({
+    hubFace: values.rollers[end].length / 2 + hubs[end].flangeThickness,
+    axle: values.rollers[end].axle,
+    bearing: found[end],
+    calibration,
+  });
+  const reach = values.terminal.opening.diameter.low / 2 - OPENING_CLEARANCE;
+  const standsAt = tube.rimZ + RIM_FLANGE;
+  const carriers = {
+    lower: designLowerCarrier({
+      ...carried('lower'),
+      bearingOuter: bearingSpan(found.lower, values.rollers.lower.bearing_outer),
+      axisBelow: -lowerAxis - skirtBottom,
+    }),
+    upper: designUpperCarrier({ ...carried('upper'), axisOver: upperAxis - standsAt, reach }),
+  };
+  const ends = {
+    lower: {
+      from: -(carriers.lower.outerFace + AXLE_BEYOND),
+      to: carriers.lower.outerFace + LOWER_AXLE_PULLEY + AXLE_BEYOND,
+    },
+    upper: { from: -carriers.upper.outerFace, to: carriers.upper.outerFace },
+  };
+  const roller = (end: 'lower' | 'upper'): Roller => {
+    const { material, outer, inner, length, crown, axle } = values.rollers[end];
+    return {
+      end,
+      material,
+      outer,
+      inner,
+      length,
+      crown,
+      axisZ: axes[end],
+      axle: { ...axle, ...ends[end] },
+      bearing: found[end],
+    };
+  };
+  const rollers = { lower: roller('lower'), upper: roller('upper') };
   const drive = resolveDrive(values, rollers.lower);
   const belt = resolveBelt(values, rollers, drive, tube);
+  const terminal = resolveTerminal(values, tube.rimZ);
 
   const comb = (end: 'lower' | 'upper', seat: number): CombDesign =>
     designComb({
@@ -76,30 +141,28 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       seat,
       calibration,
     });
-  const upperComb = comb('upper', tube.rimZ + RIM_FLANGE);
+  const upperComb = comb('upper', standsAt);
   const rim = designRim(
     { inner: tube.inner, outerHigh: tube.outer.high },
     upperComb.screwAt,
+    carriers.upper,
+    {
+      diameter: openingSpan(terminal),
+      below: tube.rimZ - terminal.lipZ - terminal.lipRadius,
+    },
     fits.rim,
     calibration,
   );
-  const lowerComb = comb('lower', -(plate.thickness + base.skirt.thickness));
+  const lowerComb = comb('lower', -skirtBottom);
+  const seat = designSeat({
+    carrier: carriers.upper,
+    standsAt,
+    terminal: { ...terminal, radius: terminal.diameter.mean / 2 },
+    reach,
+    bed: print.bed,
+    calibration,
+  });
 
-  const hub = (roller: Roller): HubDesign =>
-    designHub(
-      {
-        end: roller.end,
-        kind: roller.axle.kind,
-        shell: { outer: roller.outer, inner: roller.inner },
-        axle: roller.axle,
-        bearing: roller.bearing,
-        bearingOuter: values.rollers[roller.end].bearing_outer,
-        classes: fits,
-        layer: print.layer,
-      },
-      calibration,
-    );
-  const hubs = { lower: hub(rollers.lower), upper: hub(rollers.upper) };
   const hubFits = [hubs.lower, hubs.upper].flatMap((each) => [
     each.spigotFit,
     ...(each.live ? [each.live.boreFit] : []),
@@ -115,7 +178,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     ball: values.target.ball,
     caliperError,
     tube,
-    terminal: resolveTerminal(values, tube.rimZ),
+    terminal,
     belt,
     rollers,
     drive,
@@ -130,8 +193,17 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     grip,
     base,
     rim,
+    carriers,
+    seat,
     hubs,
-    fits: [grip.pilotFit, rim.spigotFit, ...hubFits],
+    fits: [
+      grip.pilotFit,
+      rim.spigotFit,
+      rim.guideFit,
+      ...hubFits,
+      carriers.lower.pocketFit,
+      carriers.upper.axleFit,
+    ],
     assume: {
       surfaceFactor: assume.surface_factor,
       beltFraction: assume.belt_fraction,
@@ -175,14 +247,15 @@ function resolveTube(values: MachineValues): Tube {
   return { material, outer, wall, inner, length, footZ, rimZ: footZ + length };
 }
 
-function resolveRoller(end: 'lower' | 'upper', values: MachineValues, axisZ: number): Roller {
-  const { material, outer, inner, length, crown, axle, bearing: name } = values.rollers[end];
-  const bearing = findBearing(name);
-  if (!bearing) throw new RangeError(`no bearing ${name} in stock`);
-  const wanted = length + 2 * AXLE_BEYOND;
-  const most = 2 * Math.floor(values.terminal.opening.diameter.low / 2 - OPENING_CLEARANCE);
-  const cut = end === 'upper' ? Math.min(wanted, most) : wanted;
-  return { end, material, outer, inner, length, crown, axisZ, axle: { ...axle, length: cut }, bearing };
+function bearingOf(end: 'lower' | 'upper', values: MachineValues): BearingMatch {
+  const name = values.rollers[end].bearing;
+  const match = findBearing(name);
+  if (!match) throw new RangeError(`no bearing ${name} in stock`);
+  return match;
+}
+
+function openingSpan({ openingDiameter: { low, mean, high } }: Terminal): Span {
+  return { low, likely: mean, high };
 }
 
 function resolveTerminal(values: MachineValues, rimZ: number): Terminal {

@@ -1,6 +1,7 @@
 import { INSERT_TO_EDGE } from '../machine/comb.js';
+import { drawnHole } from '../machine/fits.js';
 import type { Machine } from '../machine/machine.js';
-import { circumscribed, holeLoop, polygon, rectangle, sidesFor } from '../solid/facets.js';
+import { circumscribed, holeLoop, polygon, rectangle, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import {
@@ -8,6 +9,7 @@ import {
   integrate,
   loopArea,
   revolvedVolume,
+  segmentArea,
   slotFromFlat,
   slotThroughRing,
 } from '../solid/sections.js';
@@ -32,6 +34,9 @@ type SkirtDimensions = {
   readonly insertAt: number;
   readonly insertRadius: number;
   readonly insertDepth: number;
+  readonly shelfFrom: number;
+  readonly carrierX: number;
+  readonly carrierY: number;
 };
 
 /** mm */
@@ -41,6 +46,7 @@ const BED_CHAMFER = 0.5;
 const WELL_WALL = 2.8;
 const CODE_HEIGHT = 4;
 const NUT_ROOM = 0.2;
+const BESIDE_ROLLER = 0.5;
 const CABLE = { width: 3.2, depth: 3 };
 
 function profile(d: SkirtDimensions): Loop {
@@ -91,17 +97,28 @@ function groove(d: SkirtDimensions, k: Kernel): Solid {
   return k.place(cut, { turn: [0, 0, d.studAngle], move: [0, 0, 0] });
 }
 
+/** What closes the bore on both sides of the belt, over the feet of the lower carrier. */
+function shelf(d: SkirtDimensions, k: Kernel): Solid[] {
+  const far = d.innerRadius + EDGE + 1;
+  if (d.shelfFrom >= d.innerRadius + EDGE) return [];
+  const sides = [rectangle(-far, d.shelfFrom, far, far), rectangle(-far, -far, far, -d.shelfFrom)];
+  return [k.intersect(k.extrude(sides, 0, d.thickness), k.extrude([shaftLoop(far)], 0, d.thickness))];
+}
+
+const carrierPlaces = (d: SkirtDimensions): Vec2[] =>
+  [-1, 1].flatMap((x) => [-1, 1].map((y): Vec2 => [x * d.carrierX, y * d.carrierY]));
+
 /** Printed ring under the plate: counterpart of the collar, seat of the lower comb’s bracket, guard of the plate’s edge. */
 export const baseSkirt: PrintedPart<SkirtDimensions> = {
   id: 'base-skirt',
-  revision: 1,
+  revision: 2,
   purpose:
-    'takes the collar’s screws under the plate, carries the lower comb’s bracket, keeps the belt off the plate’s edge',
+    'takes the collar’s screws under the plate, carries the lower bearing carrier and the comb’s bracket, keeps the belt off the plate’s edge',
   copies: 1,
   step: 10,
   print: { walls: 5, infill: 50, orientation: 'plate side on the bed' },
   assembly:
-    'Press the nuts into their pockets, heat the M3 insert into its hole with a soldering iron, then fix the skirt under the plate with its own two screws from above.',
+    'Press the nuts into their pockets, heat the M3 inserts into their holes with a soldering iron, then fix the skirt under the plate with its own two screws from above.',
   fields: {
     innerRadius: { unit: 'mm', meaning: 'bore for the belt, radius' },
     outerRadius: { unit: 'mm', meaning: 'outside, radius' },
@@ -118,9 +135,12 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     insertAt: { unit: 'mm', meaning: 'insert of the comb’s locking screw, from the axis' },
     insertRadius: { unit: 'mm', meaning: 'hole of the insert, radius' },
     insertDepth: { unit: 'mm', meaning: 'hole of the insert, depth' },
+    shelfFrom: { unit: 'mm', meaning: 'bore closed beyond this distance from the belt’s middle' },
+    carrierX: { unit: 'mm', meaning: 'inserts of the lower carrier, across the axle' },
+    carrierY: { unit: 'mm', meaning: 'inserts of the lower carrier, along the axle' },
   },
 
-  dimensions({ base, combs, print }: Machine): SkirtDimensions {
+  dimensions({ base, combs, print, carriers: { lower } }: Machine): SkirtDimensions {
     const screw = fastener(base.screw);
     // Drawn upside down: what is at +y in the machine is at -y on the bed.
     const flipped = [...base.boltAngles, ...base.skirtBoltAngles].map((angle) => (360 - angle) % 360);
@@ -131,12 +151,13 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
         base.collar.flangeRadius,
         combs.lower.screwAt + INSERT_TO_EDGE,
         base.boltRadius + base.stud.wellRadius + WELL_WALL,
+        Math.hypot(lower.screwAt, (lower.innerFace + lower.outerFace) / 2) + INSERT_TO_EDGE,
       ),
       thickness: base.skirt.thickness,
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,
       boltAngles: flipped.sort((a, b) => a - b),
-      nutFlats: screw.nutFlats + NUT_ROOM - print.calibration.hole,
+      nutFlats: drawnHole(print.calibration, screw.nutFlats + NUT_ROOM),
       nutDepth: base.skirt.nutDepth,
       studAngle: base.stud.angle,
       studWell: base.stud.wellRadius,
@@ -145,6 +166,9 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       insertAt: combs.lower.screwAt,
       insertRadius: combs.lower.bracket.insertRadius,
       insertDepth: combs.lower.bracket.insertDepth,
+      shelfFrom: lower.innerFace - BESIDE_ROLLER,
+      carrierX: lower.screwAt,
+      carrierY: (lower.innerFace + lower.outerFace) / 2,
     };
   },
 
@@ -155,11 +179,14 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     const holes = d.boltAngles.map((angle) =>
       k.extrude([holeLoop(d.boltHole / 2, at(d.boltRadius, angle))], -1, d.thickness + 1),
     );
-    return k.subtract(k.union([baseSkirt.bare(d, k), tab]), [
+    return k.subtract(k.union([baseSkirt.bare(d, k), tab, ...shelf(d, k)]), [
       ...holes,
       ...d.boltAngles.map((angle) => nutPocket(d, angle, k)),
       k.extrude([holeLoop(d.studWell, at(d.boltRadius, d.studAngle))], -1, d.thickness + 1),
       k.extrude([holeLoop(d.insertRadius, [d.insertAt, 0])], d.thickness - d.insertDepth, d.thickness + 1),
+      ...carrierPlaces(d).map((place) =>
+        k.extrude([holeLoop(d.insertRadius, place)], d.thickness - d.insertDepth, d.thickness + 1),
+      ),
       groove(d, k),
       indexLine(d.insertAt, d.thickness, k),
       k.extrude(k.characters(engraving(d)), d.thickness - MARK_DEPTH, d.thickness + 1),
@@ -183,7 +210,9 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       integrate(grooveArea, t - d.grooveDepth, t - EDGE) + integrate(grooveArea, t - EDGE, t);
     const volume =
       bareVolume +
-      tabVolume -
+      tabVolume +
+      2 * split((z) => segmentArea(boreAt(z), d.shelfFrom)) -
+      carrierPlaces(d).length * hole(d.insertRadius, d.insertDepth) -
       d.boltAngles.length * nut -
       hole(d.studWell, t) -
       hole(d.insertRadius, d.insertDepth) -
@@ -230,5 +259,6 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
       use: 'skirt',
     },
     { what: 'heat-set insert', size: 'M3', length: undefined, count: 1, use: 'lower comb’s locking screw' },
+    { what: 'heat-set insert', size: 'M3', length: undefined, count: 4, use: 'lower carrier' },
   ],
 };

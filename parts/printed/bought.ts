@@ -2,6 +2,8 @@ import type { Machine, Terminal } from '../machine/machine.js';
 import { holeLoop, rectangle, reversed, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { AT_ORIGIN, type Loop, type Placement, radians, type Vec2 } from '../solid/vector.js';
+import { fastener } from '../stock/fasteners.js';
+import { besideCarrier, intoPockets, intoRim, ontoRing } from './carrier-places.js';
 import { combGrooves, STRIP_THICKNESS } from './comb-bar.js';
 import type { Dimensions } from './identity.js';
 import { CLEAR_AIR, type Move } from './part.js';
@@ -35,8 +37,10 @@ function bought<const D extends Dimensions>(
 
 /**
  * When bought pieces come in, on the scale of the printed parts' own steps. The plate is there first. The belt, a closed
- * loop, comes through rim ring and tube before either roller goes into it from the side. A shell lies in the loop before
- * its hubs are pushed in; bearings come with their hub, so that they count as there after it; an axle goes through last.
+ * loop, comes through the rim ring before the upper roller goes into it from the side; ring, roller and carrier are put
+ * together on the bench and go onto the tube as one, the belt hanging through it; the lower roller is put together in the
+ * loop and goes up into its carrier as one. A shell lies in the loop before its hubs are pushed in; upper bearings come
+ * with their hub, so that they count as there after it; an axle goes through last.
  * A comb is laid on its bracket before the bar is screwed over it.
  */
 export const BOUGHT_STEPS = {
@@ -45,11 +49,13 @@ export const BOUGHT_STEPS = {
   groundStud: 35,
   tube: 45,
   belt: 50,
-  lowerShell: 51,
-  lowerAxle: 53,
-  upperShell: 54,
-  upperBearings: 56,
-  upperAxle: 57,
+  upperShell: 51,
+  upperBearings: 53,
+  upperAxle: 54,
+  jackScrews: 55.6,
+  lowerShell: 57,
+  lowerAxle: 59,
+  lowerBearings: 60.5,
   upperComb: 62.5,
   terminal: 70,
 } as const;
@@ -69,6 +75,7 @@ export function boughtPieces(machine: Machine): BoughtPiece[] {
     belt(machine),
     ...rollerPieces(machine, 'lower'),
     ...rollerPieces(machine, 'upper'),
+    ...jackScrews(machine),
     comb(machine, 'lower'),
     comb(machine, 'upper'),
   ];
@@ -127,9 +134,9 @@ function plate({ plate, base }: Machine): BoughtPiece {
 }
 
 /** The terminal as a shell of revolution with its lip's bead; bulged below and above its widest section. */
-function terminal({ terminal, rollers, belt }: Machine): BoughtPiece {
-  // The lip passes everything that stands on the rim.
-  const tallest = rollers.upper.axisZ + rollers.upper.outer.high / 2 + belt.thickness;
+function terminal({ terminal }: Machine): BoughtPiece {
+  // The lip passes everything that stands on the rim; the seat's pads are the tallest.
+  const tallest = terminal.topZ;
   const up = tallest + CLEAR_AIR - terminal.lipZ;
   return bought(
     {
@@ -138,7 +145,9 @@ function terminal({ terminal, rollers, belt }: Machine): BoughtPiece {
       material: 'metal',
       step: BOUGHT_STEPS.terminal,
       placement: { ...AT_ORIGIN, move: [0, 0, terminal.lipZ] },
-      moves: [{ slide: [0, 0, -up], turn: 0, why: 'over the upper roller from above' }],
+      moves: [
+        { slide: [0, 0, -up], turn: 0, why: 'over its seat from above, until the dome rests on the pads' },
+      ],
     },
     shellOf(terminal),
     (k, d) => {
@@ -193,7 +202,8 @@ function shellProfile(d: ReturnType<typeof shellOf>): { outline: Loop; bead: Loo
 }
 
 /** The belt around both rollers, as a band of its thickness; its own frame has its origin on the lower axis. */
-function belt({ belt, rollers, tube, rim }: Machine): BoughtPiece {
+function belt(machine: Machine): BoughtPiece {
+  const { belt, rollers, tube, rim } = machine;
   const lowest = rollers.lower.axisZ - rollers.lower.outer.mean / 2 - belt.thickness;
   const up = tube.rimZ + rim.flangeThickness + CLEAR_AIR - lowest;
   return bought(
@@ -203,7 +213,7 @@ function belt({ belt, rollers, tube, rim }: Machine): BoughtPiece {
       material: belt.material,
       step: BOUGHT_STEPS.belt,
       placement: { turn: [90, 0, 0], move: [0, belt.width / 2, rollers.lower.axisZ] },
-      moves: [{ slide: [0, 0, -up], turn: 0, why: 'down through rim ring and tube' }],
+      moves: [{ slide: [0, 0, -up], turn: 0, why: 'down through the rim ring' }, intoRim(machine)],
     },
     {
       lowerRadius: rollers.lower.outer.mean / 2,
@@ -232,8 +242,11 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
   const roller = machine.rollers[end];
   const hub = machine.hubs[end];
   const half = roller.length / 2;
-  const reach = roller.axle.length / 2;
-  const fromTheSide = (far: number, why: string): Move[] => [{ slide: [0, -far, 0], turn: 0, why }];
+  const together = end === 'upper' ? intoRim(machine) : intoPockets(machine);
+  const fromTheSide = (far: number, why: string): Move[] => [
+    { slide: [0, -far, 0], turn: 0, why, ...(end === 'lower' && { stretches: 'belt' }) },
+    together,
+  ];
   const shell = bought(
     {
       id: `roller-shell-${end}`,
@@ -261,25 +274,38 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
     },
   );
   const outerFace = half + hub.flangeThickness;
+  const { diameter, flat, from, to, kind } = roller.axle;
+  // A dead axle lies on flats at its ends that face down; a live one has one flat all along.
+  const seatedFrom = machine.carriers.upper.innerFace;
   const axle = bought(
     {
       id: `axle-${end}`,
       title: `${end} axle`,
       material: 'steel',
       step: end === 'lower' ? BOUGHT_STEPS.lowerAxle : BOUGHT_STEPS.upperAxle,
-      placement: alongY(-reach, roller.axisZ),
-      moves: fromTheSide(reach + outerFace + CLEAR_AIR, 'through both hubs'),
+      placement: alongY(from, roller.axisZ),
+      moves: fromTheSide(to - from + outerFace + CLEAR_AIR, 'through both hubs'),
     },
     {
-      radius: roller.axle.diameter / 2,
-      length: 2 * reach,
-      flat: roller.axle.kind === 'dead' ? 0 : roller.axle.flat,
+      radius: diameter / 2,
+      length: to - from,
+      flat,
+      roundFrom: kind === 'dead' ? -seatedFrom - from : 0,
+      roundTo: kind === 'dead' ? seatedFrom - from : 0,
     },
     (k, d) => {
       const rod = k.extrude([shaftLoop(d.radius)], 0, d.length);
       if (d.flat === 0) return rod;
-      const flat = rectangle(d.radius - d.flat, -d.radius - 1, d.radius + 1, d.radius + 1);
-      return k.subtract(rod, [k.extrude([flat], -1, d.length + 1)]);
+      const beyond = d.radius + 1;
+      if (d.roundTo === 0)
+        return k.subtract(rod, [
+          k.extrude([rectangle(d.radius - d.flat, -beyond, beyond, beyond)], -1, d.length + 1),
+        ]);
+      const below = rectangle(-beyond, d.radius - d.flat, beyond, beyond);
+      return k.subtract(rod, [
+        k.extrude([below], -1, d.roundFrom),
+        k.extrude([below], d.roundTo, d.length + 1),
+      ]);
     },
   );
   const { dead } = hub;
@@ -300,14 +326,76 @@ function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPiece[] {
                 turn: 0,
                 why: 'pressed into the hub, down to the shoulder',
               },
+              together,
             ],
           },
           { radius: dead.seatFit.bought.likely / 2, bore: row.bore / 2, foot, width },
           (k, d) => k.extrude([shaftLoop(d.radius), reversed(holeLoop(d.bore))], d.foot, d.foot + d.width),
         );
       })
-    : [];
+    : lowerBearings(machine, together);
   return [shell, axle, ...bearings];
+}
+
+/** The lower axle's bearings, slid onto it from its ends before all of it goes up into the carrier. */
+function lowerBearings({ rollers, carriers }: Machine, together: Move): BoughtPiece[] {
+  const { axisZ, axle, bearing } = rollers.lower;
+  const { innerFace, lip, pocketWidth, pocketFit } = carriers.lower;
+  const foot = innerFace + lip + (pocketWidth - bearing.width) / 2;
+  return ([-1, 1] as const).map((side): BoughtPiece => {
+    const beyond = (side < 0 ? -axle.from : axle.to) - foot;
+    return bought(
+      {
+        id: `bearing-lower-${side < 0 ? 'left' : 'right'}`,
+        title: `bearing ${bearing.row.designation}`,
+        material: 'steel',
+        step: BOUGHT_STEPS.lowerBearings,
+        placement: { turn: [-side * 90, 0, 0], move: [0, side * foot, axisZ] },
+        moves: [
+          {
+            slide: [0, -side * (beyond + CLEAR_AIR), 0],
+            turn: 0,
+            why: 'onto the end of the axle, up to its spacer',
+          },
+          together,
+        ],
+      },
+      { radius: pocketFit.bought.likely / 2, bore: bearing.row.bore / 2, width: bearing.width },
+      (k, d) => k.extrude([shaftLoop(d.radius), reversed(holeLoop(d.bore))], 0, d.width),
+    );
+  });
+}
+
+/** The screws that the upper axle's blocks stand on, as they stand at the axle's middle height. */
+function jackScrews(machine: Machine): BoughtPiece[] {
+  const { carriers, tube, rim } = machine;
+  const { upper } = carriers;
+  const m3 = fastener(upper.screw);
+  const foot = tube.rimZ + rim.flangeThickness + upper.jackTop - m3.headHeight - upper.jackLength;
+  return ([-1, 1] as const).map((side) => {
+    const { turn, move } = besideCarrier(machine, side, foot);
+    return bought(
+      {
+        id: `jack-screw-${side < 0 ? 'left' : 'right'}`,
+        title: 'jack screw',
+        material: 'steel',
+        step: BOUGHT_STEPS.jackScrews,
+        placement: { turn, move: [upper.block.jackAt, move[1], move[2]] },
+        moves: [{ slide: [0, 0, -60], turn: 0, why: 'turned into its block' }, ...ontoRing(machine, side)],
+      },
+      {
+        radius: Number(upper.screw.slice(1)) / 2,
+        length: upper.jackLength,
+        headRadius: m3.headDiameter / 2,
+        headHeight: m3.headHeight,
+      },
+      (k, d) =>
+        k.union([
+          k.extrude([shaftLoop(d.radius)], 0, d.length + 0.5),
+          k.extrude([shaftLoop(d.headRadius)], d.length, d.length + d.headHeight),
+        ]),
+    );
+  });
 }
 
 /** mm; how broad a needle is drawn. */

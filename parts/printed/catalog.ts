@@ -1,30 +1,43 @@
 import { round } from '../machine/fits.js';
 import type { Machine } from '../machine/machine.js';
+import { axleBlock } from './axle-block.js';
+import { axleSpacer } from './axle-spacer.js';
 import { baseCollar } from './base-collar.js';
 import { baseSkirt } from './base-skirt.js';
+import { lowerCarrier } from './bearing-carrier-lower.js';
+import { upperCarrier } from './bearing-carrier-upper.js';
 import { lowerBar, upperBar } from './comb-bar.js';
 import { lowerBracket, upperBracket } from './comb-bracket.js';
+import { fitCoupon } from './fit-coupon.js';
 import type { Dimension, Dimensions } from './identity.js';
 import { lockRing } from './lock-ring.js';
 import { codeFor, type PrintedPart, type Stated } from './part.js';
 import { rimRing } from './rim-ring.js';
 import { lowerHub } from './roller-hub-lower.js';
 import { upperHub } from './roller-hub-upper.js';
+import { terminalSeatHead } from './terminal-seat-head.js';
+import { terminalSeatLeg } from './terminal-seat-leg.js';
 import { tubeMount } from './tube-mount.js';
 
 /** Every printed part, in the order they go together. Adding a part means adding it here. */
 export const PARTS: readonly PrintedPart[] = [
   listed(baseSkirt),
+  listed(lowerCarrier),
   listed(lowerBracket),
   listed(lowerBar),
   listed(tubeMount),
   listed(baseCollar),
   listed(lockRing),
   listed(rimRing),
-  listed(lowerHub),
   listed(upperHub),
+  listed(upperCarrier),
+  listed(axleBlock),
+  listed(lowerHub),
+  listed(axleSpacer),
   listed(upperBracket),
   listed(upperBar),
+  listed(terminalSeatLeg),
+  listed(terminalSeatHead),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */
@@ -52,8 +65,15 @@ export function dimensionsOf(part: PrintedPart, machine: Machine): Dimensions {
 
 /** All parts of a machine, with the code each will carry. */
 export function ordersFor(machine: Machine): PartOrder[] {
-  return PARTS.map((part) => {
-    const dimensions = dimensionsOf(part, machine);
-    return { part, dimensions, code: codeFor(part, dimensions), stated: part.stated(dimensions) };
-  });
+  return PARTS.map((part) => orderFor(part, machine));
+}
+
+/** The coupon that its printer is measured with: printed before any part, and no part of the machine. */
+export function couponOrder(machine: Machine): PartOrder {
+  return orderFor(listed(fitCoupon), machine);
+}
+
+function orderFor(part: PrintedPart, machine: Machine): PartOrder {
+  const dimensions = dimensionsOf(part, machine);
+  return { part, dimensions, code: codeFor(part, dimensions), stated: part.stated(dimensions) };
 }

@@ -5,6 +5,7 @@ import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { revolvedVolume, slotFromFlat } from '../solid/sections.js';
 import type { Loop, Placement } from '../solid/vector.js';
+import { intoPockets, intoRim } from './carrier-places.js';
 import { CLEAR_AIR, type Fastener, type Placed, SPIGOT_LEAD_IN } from './part.js';
 
 // What both kinds of hub have in common: a flange against the shell's end, a spigot in its bore, two dogs in its notches.
@@ -81,7 +82,13 @@ export function hubPlaces(machine: Machine, end: 'lower' | 'upper'): readonly Pl
   return ([-1, 1] as const).map((side) => ({
     placement: at(side),
     moves: [
-      { slide: [0, -side * travel, 0] as const, turn: 0, why: 'into the shell, dogs into its notches' },
+      {
+        slide: [0, -side * travel, 0] as const,
+        turn: 0,
+        why: 'into the shell, dogs into its notches',
+        ...(end === 'lower' && { stretches: 'belt' }),
+      },
+      end === 'upper' ? intoRim(machine) : intoPockets(machine),
     ],
   }));
 }

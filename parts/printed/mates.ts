@@ -65,7 +65,10 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
   result.push({
     a: 'rim-ring',
     b: 'tube',
-    volume: standOut(spigot, holeLoop(tube.inner.likely / 2)) * (rim.spigotLength - SPIGOT_LEAD_IN),
+    volume:
+      standOut(spigot, holeLoop(tube.inner.likely / 2)) *
+      (rim.spigotLength - SPIGOT_LEAD_IN) *
+      (1 - recessed(rim)),
     pairs: 1,
     why: 'spigot pressed into the tube',
   });
@@ -117,6 +120,16 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
     }
   }
   return result;
+}
+
+/** Share of the rim ring's spigot that the recesses of the cheeks' screws take away, on both sides. */
+function recessed({ screws, headRadius, spigotFit }: Machine['rim']): number {
+  const radius = spigotFit.drawn / 2;
+  const half = (from: number) => {
+    const cos = (radius ** 2 + from ** 2 - headRadius ** 2) / (2 * radius * from);
+    return cos >= 1 ? 0 : Math.acos(cos);
+  };
+  return screws.reduce((sum, [x, y]) => sum + (4 * half(Math.hypot(x, y))) / (2 * Math.PI), 0);
 }
 
 /** Share of a shell’s bore that its two notches take away. */

@@ -27,6 +27,10 @@ export interface Move {
   readonly slide: Vec3;
   readonly turn: number;
   readonly why: string;
+  /** Name of a group whose pieces make this move as one, when all of them have come so far. */
+  readonly with?: string;
+  /** The piece that is stretched out of the way on this move. */
+  readonly stretches?: string;
 }
 
 /** mm; the chamfered end of a spigot, which touches nothing. */
@@ -69,6 +73,8 @@ export interface PrintedPart<D extends Dimensions = Dimensions> {
   readonly purpose: string;
   readonly fields: { readonly [K in keyof D]: Field };
   readonly copies: number;
+  /** A tool for building the machine, not a piece of it: it has no place in it. */
+  readonly role?: 'tool';
   readonly print: PrintAdvice;
   dimensions(machine: Machine): D;
   bare(dimensions: D, kernel: Kernel): Solid;

@@ -67,7 +67,7 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
   revision: 1,
   purpose: 'carries the lower roller’s shell on its driven axle',
   copies: HUB_COPIES,
-  step: 52,
+  step: 58,
   print: HUB_PRINT,
   assembly:
     'File two notches into each end of the lower shell, push the hubs in with their dogs in the notches, slide the axle through and draw the set screws down on its flat while pressing the hubs together.',

@@ -35,7 +35,7 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   revision: 1,
   purpose: 'carries the upper roller’s shell on a bearing',
   copies: HUB_COPIES,
-  step: 55,
+  step: 52,
   print: HUB_PRINT,
   assembly:
     'File two notches into each end of the upper shell, press a bearing into each hub from its flange side down to the shoulder, push the hubs in with their dogs in the notches, and clamp both between set collars on the axle that touch the inner rings only.',

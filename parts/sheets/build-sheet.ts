@@ -94,13 +94,16 @@ function printing(machine: Machine, orders: readonly PartOrder[], made: readonly
   });
   const { calibration } = print;
   return [
-    `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${signed(calibration.hole)} and outsides ${signed(calibration.outside)} on the diameter, give or take ${calibration.scatter}.`,
+    `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${error(calibration.hole, calibration.holeScale)} and outsides ${error(calibration.outside, calibration.outsideScale)} on the diameter, give or take ${calibration.scatter}.`,
     'The code of each part is engraved on it.',
     ...rows,
   ];
 }
 
 const signed = (value: number) => `${value >= 0 ? '+' : ''}${value}`;
+
+const error = (constant: number, scale: number) =>
+  `${signed(constant)}${scale === 0 ? '' : ` and ${signed(scale)} %`}`;
 
 /** Everything to buy, the same kinds together. */
 export function fastenerTotals(
@@ -146,8 +149,8 @@ function cutting(machine: Machine): string[] {
     ...combs(machine),
     notches('lower'),
     notches('upper'),
-    `- Lower axle: ${rollers.lower.axle.diameter} in diameter, ${mm(rollers.lower.axle.length)} long with a pulley at one end; file a flat ${rollers.lower.axle.flat} deep along it where the hubs sit.`,
-    `- Upper axle: ${rollers.upper.axle.diameter} in diameter, at most ${mm(rollers.upper.axle.length)} long, so that it passes the terminal's opening.`,
+    `- Lower axle: ${rollers.lower.axle.diameter} in diameter, ${mm(rollers.lower.axle.to - rollers.lower.axle.from)} long with a pulley at one end; file a flat ${rollers.lower.axle.flat} deep along it where hubs and pulley sit.`,
+    `- Upper axle: ${rollers.upper.axle.diameter} in diameter, ${mm(rollers.upper.axle.to - rollers.upper.axle.from)} long; file a flat ${rollers.upper.axle.flat} deep and ${mm(rollers.upper.axle.to - machine.carriers.upper.innerFace)} long on each end, both on the same side: it lies on them in its blocks and cannot wander past their ends.`,
   ];
 }
 

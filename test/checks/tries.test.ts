@@ -101,7 +101,6 @@ const MISSES: readonly (readonly [id: string, name: Starter, changes: Changes, w
   ['lip/upper-metal', A, { 'terminal.insertion': ['10'] }, [/^an insertion of \S+ mm$/]],
   ['lip/tube-clearance', A, { 'terminal.opening.diameter': ['90'] }, [/^an opening of 92.4 mm$/]],
   ['lip/parts-pass', A, { 'terminal.opening.diameter': ['92'] }, [/^an opening of \S+ mm$/]],
-  ['fit/upper-axle-length', A, { 'rollers.upper.length': ['78'] }, [/^an upper roller of/, /^an opening of/]],
   ['clearance/roller-to-bench', A, { 'base.feet': ['50'] }, [/^feet of 66 mm$/]],
   ['clearance/motor-to-skirt', A, { 'drive.motor.body.diameter': ['54'] }, [/^a motor of 52 mm diameter$/]],
   [

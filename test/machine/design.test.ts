@@ -12,7 +12,7 @@ import { STARTERS, starterMachine } from '../helpers/machines.js';
 const A = starterMachine('travelling-demonstrator');
 const B = starterMachine('lecture-hall');
 const C = starterMachine('inch-built');
-const calibration = { hole: -0.15, outside: 0.06, scatter: 0.1 };
+const calibration = { hole: -0.15, outside: 0.06, holeScale: 0, outsideScale: 0, scatter: 0.1 };
 
 describe('readings', () => {
   it('are summed up with bounds widened by the instrument', () => {
@@ -46,7 +46,7 @@ describe('fits', () => {
 
   it('draws a hole larger for a printer whose holes come out small', () => {
     const at = (hole: number) =>
-      printedHole({ ...wanted, class: 'snug' }, bought, { hole, outside: 0, scatter: 0 }).drawn;
+      printedHole({ ...wanted, class: 'snug' }, bought, { ...calibration, hole, scatter: 0 }).drawn;
     expect(at(-0.2)).toBeCloseTo(at(0) + 0.2, 6);
   });
 });

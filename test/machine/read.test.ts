@@ -61,7 +61,13 @@ describe('the sketch', () => {
       bench: 750,
     });
     expect(values.print.bed).toEqual({ x: 220, y: 220, z: 250 });
-    expect(values.print.calibration).toEqual({ hole: -0.15, outside: 0.06, scatter: 0.1 });
+    expect(values.print.calibration).toEqual({
+      hole: -0.15,
+      hole_scale: 0,
+      outside: 0.06,
+      outside_scale: 0,
+      scatter: 0.1,
+    });
     expect(values.fits).toEqual({
       pilot: 'snug',
       rim: 'snug',
@@ -94,6 +100,8 @@ describe('the sketch', () => {
       'drive.kind',
       'drive.motor.body.diameter',
       'drive.motor.body.length',
+      'print.calibration.hole_scale',
+      'print.calibration.outside_scale',
       'print.calibration.scatter',
       'print.conductive',
       'measuring.caliper_error',

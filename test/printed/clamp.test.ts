@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fingerStrain } from '../../parts/checks/grip.js';
 import { LEAST_BRACKET } from '../../parts/machine/comb.js';
+import { holeOffset, outsideOffset } from '../../parts/machine/fits.js';
 import type { Machine } from '../../parts/machine/machine.js';
 import { assembly } from '../../parts/printed/assembly.js';
 import { dimensionsOf } from '../../parts/printed/catalog.js';
@@ -41,9 +42,10 @@ describe.each(STARTERS)('the collar of %s', (starter) => {
   });
 
   it('as printed keeps its gap to the plate over the scatter of two diameters', () => {
-    const { hole, outside } = machine.print.calibration;
-    const foot = machine.grip.mount.footRadius + outside / 2;
-    const seat = collar.seatRadius + hole / 2;
+    const { calibration } = machine.print;
+    const foot =
+      machine.grip.mount.footRadius + outsideOffset(calibration, 2 * machine.grip.mount.footRadius) / 2;
+    const seat = collar.seatRadius + holeOffset(calibration, 2 * collar.seatRadius) / 2;
     // At 45 degrees a step in radius is one in height.
     const gap = foot + machine.grip.mount.footLand - seat - collar.seatLand;
     expect(gap).toBeCloseTo(collar.clampGap, 2);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { holeOffset, outsideOffset } from '../../parts/machine/fits.js';
 import type { Machine } from '../../parts/machine/machine.js';
 import { baseCollar } from '../../parts/printed/base-collar.js';
 import { baseSkirt } from '../../parts/printed/base-skirt.js';
@@ -108,7 +109,9 @@ function bracketPlaces(machine: Machine, part: typeof lowerBracket): Place[] {
 
 function gripPlaces({ grip, base, print, rim, combs }: Machine): Place[] {
   const { mount, ring } = grip;
-  const { hole, outside } = print.calibration;
+  const { calibration } = print;
+  const hole = (radius: number) => radius + holeOffset(calibration, 2 * radius) / 2;
+  const outside = (radius: number) => radius + outsideOffset(calibration, 2 * radius) / 2;
   return [
     ['mount, between pilot and thread', mount.threadRoot - mount.pilotRadius, WALL],
     ['mount, finger head at its top', mount.headTopRadius - mount.fingerRadius, 2.5],
@@ -116,13 +119,9 @@ function gripPlaces({ grip, base, print, rim, combs }: Machine): Place[] {
     ['mount, bending length of the fingers', mount.headBottom - mount.slotBottom, 29.9],
     ['ring, outside its thread', ring.outerRadius - ring.rootRadius - 0.2, 3],
     // As they come off the printer.
-    [
-      'collar over the mount’s thread',
-      base.collar.lipRadius + hole / 2 - mount.threadCrest - outside / 2,
-      0.3,
-    ],
-    ['collar over the finger heads', base.collar.lipRadius + hole / 2 - mount.headRadius - outside / 2, 0.3],
-    ['ring over the finger heads', ring.crestRadius + hole / 2 - mount.headRadius - outside / 2, 0.25],
+    ['collar over the mount’s thread', hole(base.collar.lipRadius) - outside(mount.threadCrest), 0.3],
+    ['collar over the finger heads', hole(base.collar.lipRadius) - outside(mount.headRadius), 0.3],
+    ['ring over the finger heads', hole(ring.crestRadius) - outside(mount.headRadius), 0.25],
     ['tube through the open ring', ring.coneRadius - openTop(grip) - mount.fingerRadius, 0.5],
     ['rim ring, under the insert', rim.flangeThickness - combs.upper.bracket.insertDepth, WALL],
     [
@@ -158,7 +157,8 @@ function seatings(machine: Machine): string[] {
   const wrong: string[] = [];
   const { row } = rollers.upper.bearing;
   const shoulder = shoulderFor(row);
-  const opening = 2 * hubs.upper.dead!.shoulderRadius + print.calibration.hole;
+  const drawn = 2 * hubs.upper.dead!.shoulderRadius;
+  const opening = drawn + holeOffset(print.calibration, drawn);
   if (opening < shoulder.outerShoulderBoreMin - 2e-3)
     wrong.push(`shoulder of ${opening} touches the inner ring`);
   if (opening > shoulder.outerShoulderBoreMax + 2e-3)

@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { Machine } from '../../parts/machine/machine.js';
 import { assembly, type Piece } from '../../parts/printed/assembly.js';
 import { declaredOverlaps } from '../../parts/printed/mates.js';
-import { placeOnWay } from '../../parts/printed/way-in.js';
+import { placeOnWay, stagesOf } from '../../parts/printed/way-in.js';
 import type { Kernel, Solid } from '../../parts/solid/kernel.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
-import type { Bounds } from '../../parts/solid/vector.js';
+import type { Bounds, Placement } from '../../parts/solid/vector.js';
 import { STARTERS, starterMachine } from '../helpers/machines.js';
 import { randomMachine } from '../helpers/random-machine.js';
 
@@ -34,9 +34,9 @@ const apart = (a: Bounds, b: Bounds) => a.min.some((min, i) => min >= b.max[i]! 
 const kindOf = (piece: Piece) => piece.of.replace(/-(left|right)$/, '');
 const pairOf = (a: string, b: string) => [a, b].sort().join(' + ');
 
-/** Everything that pieces share with earlier ones on their way, pieces taken in the order of their steps. */
+/** Everything that pieces share with what is there on their way, stage by stage. */
 function metOnTheWay(machine: Machine, k: Kernel): Met[] {
-  const pieces = [...assembly(machine)].sort((a, b) => a.step - b.step);
+  const pieces = assembly(machine);
   const built = new Map<string, Solid>();
   const own = (piece: Piece): Solid => {
     const key = piece.printed ? piece.of : piece.id;
@@ -44,24 +44,54 @@ function metOnTheWay(machine: Machine, k: Kernel): Met[] {
     built.set(key, solid);
     return solid;
   };
-  const there: { kind: string; printed: boolean; solid: Solid; bounds: Bounds }[] = [];
+  interface There {
+    readonly piece: Piece;
+    readonly solid: Solid;
+    readonly bounds: Bounds;
+  }
+  const there = new Map<Piece, There>();
+  const at = (piece: Piece, placement: Placement): There => {
+    const solid = k.place(own(piece), placement);
+    return { piece, solid, bounds: k.bounds(solid) };
+  };
   const met: Met[] = [];
-  for (const piece of pieces) {
-    for (const [move] of piece.moves.entries()) {
-      for (let i = 0; i < SAMPLES; i++) {
-        const share = i / (SAMPLES - 1);
-        const solid = k.place(own(piece), placeOnWay(piece, move, share));
-        const bounds = k.bounds(solid);
-        for (const other of there) {
-          if (apart(bounds, other.bounds)) continue;
-          const volume = k.volume(k.intersect(solid, other.solid));
-          const touch = piece.printed || other.printed ? TOUCH : ROUND_TOUCH;
-          if (volume > touch) met.push({ piece: kindOf(piece), move, share, other: other.kind, volume });
-        }
+  const meet = (mover: There, other: There, move: number, share: number) => {
+    if (apart(mover.bounds, other.bounds) || mover.piece.moves[move]!.stretches === other.piece.id) return;
+    const volume = k.volume(k.intersect(mover.solid, other.solid));
+    const touch = mover.piece.printed || other.piece.printed ? TOUCH : ROUND_TOUCH;
+    if (volume > touch)
+      met.push({ piece: kindOf(mover.piece), move, share, other: kindOf(other.piece), volume });
+  };
+  for (const piece of pieces) if (piece.moves.length === 0) there.set(piece, at(piece, piece.placement));
+  for (const { legs, group } of stagesOf(pieces)) {
+    const movers = new Set(legs.map(({ piece }) => piece));
+    // Who only moves with its group lies ready where the group is put together.
+    for (const piece of pieces) {
+      const ready = piece.moves[0]?.with !== undefined && piece.step <= legs[0]!.piece.step;
+      if (ready && !there.has(piece)) there.set(piece, at(piece, placeOnWay(piece, 0, 0)));
+    }
+    if (group === undefined) {
+      // Copies of one step come one after the other.
+      for (const { piece, from, to } of legs) {
+        for (let move = from; move < to; move++)
+          for (let i = 0; i < SAMPLES; i++) {
+            const share = i / (SAMPLES - 1);
+            const moving = at(piece, placeOnWay(piece, move, share));
+            for (const other of there.values()) meet(moving, other, move, share);
+          }
+        there.set(piece, at(piece, placeOnWay(piece, to - 1, 1)));
+      }
+      continue;
+    }
+    const others = [...there.values()].filter(({ piece }) => !movers.has(piece));
+    for (let i = 0; i < SAMPLES; i++) {
+      const share = i / (SAMPLES - 1);
+      for (const { piece, from } of legs) {
+        const moving = at(piece, placeOnWay(piece, from, share));
+        for (const other of others) meet(moving, other, from, share);
       }
     }
-    const solid = k.place(own(piece), piece.placement);
-    there.push({ kind: kindOf(piece), printed: piece.printed, solid, bounds: k.bounds(solid) });
+    for (const { piece, from } of legs) there.set(piece, at(piece, placeOnWay(piece, from, 1)));
   }
   return met;
 }

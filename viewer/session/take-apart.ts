@@ -5,6 +5,8 @@ import {
   type Placement,
   placementMatrix,
   placeOnWay,
+  type Stage,
+  stagesOf,
 } from '../../parts/index.js';
 import type { PieceView } from '../worker/messages.js';
 
@@ -12,11 +14,6 @@ import type { PieceView } from '../worker/messages.js';
 const AIR = 12;
 /** Degrees of turning that take as long as a millimetre of sliding. */
 const DEGREES_PER_MM = 10;
-
-/** Pieces of one step, which go together. */
-interface Group {
-  readonly pieces: readonly PieceView[];
-}
 
 /** What one place of the slider shows. */
 export interface Moment {
@@ -32,57 +29,64 @@ export interface Moment {
  * there as far as what follows in the same direction needs room.
  */
 export class TakeApart {
-  private readonly groups: readonly Group[];
-  /** For each piece and number of steps done: how far on it has gone, mm. */
+  /** Last of the assembly first. */
+  private readonly stages: readonly Stage<PieceView>[];
+  /** For each piece the numbers of its stages, in the order in which it comes apart. */
+  private readonly stagesOfPiece = new Map<string, number[]>();
+  /** For each piece and number of stages done: how far on it has gone, mm. */
   private readonly further = new Map<string, number[]>();
 
   constructor(
     private readonly pieces: readonly PieceView[],
     boundsOf: (piece: PieceView) => Bounds,
   ) {
-    const steps = [...new Set(pieces.filter(({ moves }) => moves.length > 0).map(({ step }) => step))];
-    this.groups = steps
-      .sort((a, b) => b - a)
-      .map((step) => ({ pieces: pieces.filter((piece) => piece.step === step && piece.moves.length > 0) }));
+    this.stages = stagesOf(pieces).reverse();
+    for (const [number, { legs }] of this.stages.entries()) {
+      for (const { piece } of legs) {
+        const numbers = this.stagesOfPiece.get(piece.id) ?? [];
+        this.stagesOfPiece.set(piece.id, [...numbers, number]);
+      }
+    }
     this.layOut(boundsOf);
   }
 
   /** @param share 0 together, 1 apart */
   at(share: number): Moment {
-    const place = Math.min(1, Math.max(0, share)) * this.groups.length;
-    const placements = new Map(this.pieces.map((piece) => [piece.id, piece.placement]));
-    for (const [i, group] of this.groups.entries()) {
-      for (const piece of group.pieces) {
-        placements.set(piece.id, this.placementOf(piece, Math.min(1, Math.max(0, place - i)), place));
-      }
-    }
-    const now = Math.min(this.groups.length - 1, Math.floor(place));
-    const under = place > 0 && place < this.groups.length ? this.groups[now] : undefined;
+    const place = Math.min(1, Math.max(0, share)) * this.stages.length;
+    const placements = new Map(
+      this.pieces.map((piece) => [piece.id, this.placementOf(piece, place)] as const),
+    );
+    const now = Math.min(this.stages.length - 1, Math.floor(place));
+    const under = place > 0 && place < this.stages.length ? this.stages[now] : undefined;
     return { placements, step: under && this.told(under, now) };
   }
 
   get steps(): number {
-    return this.groups.length;
+    return this.stages.length;
   }
 
-  private told(group: Group, number: number): NonNullable<Moment['step']> {
-    const titles = [...new Set(group.pieces.map(({ title }) => title))].join(' and ');
-    const why = [...new Set(group.pieces.flatMap(({ moves }) => moves.map((move) => move.why)))].join(
-      ', then ',
-    );
+  private told({ legs }: Stage<PieceView>, number: number): NonNullable<Moment['step']> {
+    const titles = [...new Set(legs.map(({ piece }) => piece.title))].join(' and ');
+    const why = [
+      ...new Set(legs.flatMap(({ piece, from, to }) => piece.moves.slice(from, to).map((move) => move.why))),
+    ].join(', then ');
     // Counted as it is put together: the last step to come off is the first.
-    return { number: this.groups.length - number, of: this.groups.length, titles, why };
+    return { number: this.stages.length - number, of: this.stages.length, titles, why };
   }
 
-  /** @param out how much of its own way a piece is out; @param place how many steps are done, as a decimal */
-  private placementOf(piece: PieceView, out: number, place: number): Placement {
-    const { moves } = piece;
-    const lengths = moves.map(lengthOf);
+  /** @param place how many stages are done, as a decimal */
+  private placementOf(piece: PieceView, place: number): Placement {
+    // The stage that has brought it farthest so far.
+    const number = (this.stagesOfPiece.get(piece.id) ?? []).findLast((each) => each < place);
+    if (number === undefined) return piece.placement;
+    const { from, to } = this.stages[number]!.legs.find((leg) => leg.piece === piece)!;
+    const out = Math.min(1, place - number);
+    const lengths = piece.moves.slice(from, to).map(lengthOf);
     let left = (1 - out) * lengths.reduce((sum, length) => sum + length, 0);
-    let number = 0;
-    while (number < moves.length - 1 && left > lengths[number]!) left -= lengths[number++]!;
-    const length = lengths[number]!;
-    const onWay = placeOnWay(piece, number, length > 0 ? Math.min(1, left / length) : 1);
+    let move = 0;
+    while (move < lengths.length - 1 && left > lengths[move]!) left -= lengths[move++]!;
+    const length = lengths[move]!;
+    const onWay = placeOnWay(piece, from + move, length > 0 ? Math.min(1, left / length) : 1);
     const away = this.furtherAt(piece.id, place);
     const direction = wayOut(piece);
     return {
@@ -99,34 +103,46 @@ export class TakeApart {
     return table[done]! + (place - Math.floor(place)) * (table[next]! - table[done]!);
   }
 
+  /** The stage after which a piece, and every piece it goes with, is off for good. */
+  private readonly offAfter = (piece: PieceView): number => {
+    const groups = new Set(piece.moves.flatMap((move) => move.with ?? []));
+    const company = this.pieces.filter((other) =>
+      other.moves.some((move) => move.with !== undefined && groups.has(move.with)),
+    );
+    return Math.max(...[piece, ...company].map(({ id }) => this.stagesOfPiece.get(id)?.at(-1) ?? -1));
+  };
+
   /**
-   * Decides, for each number of steps done, how far on each piece that is out has to be, so that there is room for the
-   * step that follows.
+   * Decides, for each number of stages done, how far on each piece that is off has to be, so that there is room for the
+   * stage that follows.
    */
   private layOut(boundsOf: (piece: PieceView) => Bounds): void {
     const rests = new Map(this.pieces.map((piece) => [piece.id, boundsOf(piece)]));
-    const groups = this.groups.map(({ pieces }) => pieces);
-    for (const piece of groups.flat()) this.further.set(piece.id, []);
-    for (let done = 0; done <= groups.length; done++) {
+    const moving = this.pieces.filter(({ moves }) => moves.length > 0);
+    const off = new Map(moving.map((piece) => [piece, this.offAfter(piece)]));
+    for (const piece of moving) this.further.set(piece.id, []);
+    const count = this.stages.length;
+    for (let done = 0; done <= count; done++) {
       const settled: Settled[] = [];
       // Who came out last lies nearest. Nothing goes on before it has gone all of its own way.
-      for (let number = Math.min(done, groups.length - 1); number >= 0; number--) {
-        for (const piece of groups[number]!) {
-          const direction = wayOut(piece);
-          const rest = rests.get(piece.id)!;
-          const end = moved(rest, backAlong(piece.moves));
-          const table = this.further.get(piece.id)!;
-          const pushes = done > number + 1 ? settled.map((other) => push(end, direction, other)) : [];
-          const further = Math.max(table.at(-1) ?? 0, 0, ...pushes);
-          table[done] = further;
-          const out = moved(
-            end,
-            direction.map((value) => value * further),
-          );
-          settled.push({ direction, out, swept: around(rest, out) });
-        }
+      const outNow = moving
+        .filter((piece) => off.get(piece)! <= Math.min(done, count - 1))
+        .sort((a, b) => off.get(b)! - off.get(a)!);
+      for (const piece of outNow) {
+        const direction = wayOut(piece);
+        const rest = rests.get(piece.id)!;
+        const end = moved(rest, backAlong(piece.moves));
+        const table = this.further.get(piece.id)!;
+        const pushes = done > off.get(piece)! + 1 ? settled.map((other) => push(end, direction, other)) : [];
+        const further = Math.max(table.at(-1) ?? 0, 0, ...pushes);
+        table[done] = further;
+        const out = moved(
+          end,
+          direction.map((value) => value * further),
+        );
+        settled.push({ direction, out, swept: around(rest, out) });
       }
-      for (const piece of groups.slice(done + 1).flat()) this.further.get(piece.id)![done] = 0;
+      for (const piece of moving) this.further.get(piece.id)![done] ??= 0;
     }
   }
 }
