@@ -17,7 +17,8 @@ export function slidingSection(
 ): Loop {
   const half = d.thickness / 2 - inset;
   const [left, right] = [d.left + inset, d.right - inset];
-  const edge = EDGE;
+  // So that every face, the broken edges too, is drawn in by as much.
+  const edge = Math.max(0, EDGE - inset * (2 - Math.SQRT2));
   const root = RAIL.tongueHalf - inset * (Math.SQRT2 - 1);
   const tip = root - RAIL.tongueDepth;
   const side = (x: number, out: -1 | 1): Vec2[] => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { baseCollar } from '../../parts/printed/base-collar.js';
+import { upperCarrier } from '../../parts/printed/bearing-carrier-upper.js';
 import { ordersFor, type PartOrder } from '../../parts/printed/catalog.js';
 import { rimRing } from '../../parts/printed/rim-ring.js';
 import { lowerHub } from '../../parts/printed/roller-hub-lower.js';
@@ -55,6 +56,10 @@ function bridges({ part, dimensions }: Pick<PartOrder, 'part' | 'dimensions'>): 
     }
     case 'rim-ring': {
       const d = of(rimRing);
+      return [{ from: d.insertDepth, to: d.insertDepth, span: 2 * d.insertRadius }];
+    }
+    case 'bearing-carrier-upper': {
+      const d = of(upperCarrier);
       return [{ from: d.insertDepth, to: d.insertDepth, span: 2 * d.insertRadius }];
     }
     case 'tube-mount': {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { assembly, type Bounds, placeOnWay } from '../../parts/index.js';
+import { assembly, type Bounds, placeOnWay, stagesOf } from '../../parts/index.js';
 import type { Solid } from '../../parts/solid/kernel.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
 import { boundsAt, TakeApart } from '../../viewer/session/take-apart.js';
@@ -60,11 +60,10 @@ describe.each(STARTERS)('%s taken apart', (starter) => {
   it('has no piece that is out in one that is still coming, half-way through each step', () => {
     for (let number = 0; number < takeApart.steps; number++) {
       const { placements } = takeApart.at((number + 0.5) / takeApart.steps);
-      const steps = [...new Set(pieces.filter(({ moves }) => moves.length > 0).map(({ step }) => step))].sort(
-        (a, b) => b - a,
-      );
-      const under = pieces.filter(({ step, moves }) => step === steps[number] && moves.length > 0);
-      const out = pieces.filter(({ step, moves }) => moves.length > 0 && steps.indexOf(step) < number);
+      const stages = stagesOf(pieces).reverse();
+      const under = stages[number]!.legs.map(({ piece }) => piece);
+      const coming = new Set(stages.slice(number).flatMap(({ legs }) => legs.map(({ piece }) => piece)));
+      const out = pieces.filter((piece) => piece.moves.length > 0 && !coming.has(piece));
       for (const a of under) {
         const boxA = boundsAt(meshes.get(a.key)!, placements.get(a.id)!);
         for (const b of out) {
@@ -90,7 +89,7 @@ describe.each(STARTERS)('%s taken apart', (starter) => {
       const { placements } = takeApart.at(i / steps);
       for (const { id } of pieces) {
         const jump = placements.get(id)!.move.map((value, axis) => value - before.get(id)!.move[axis]!);
-        // A step is 1/19 of the slider; no way is longer than three metres.
+        // A step is one stage’s share of the slider; no way is longer than three metres.
         expect(Math.hypot(...jump), `${id} at ${i / steps}`).toBeLessThan((3000 * takeApart.steps) / steps);
       }
       before = placements;
@@ -103,10 +102,9 @@ describe('a step of the slider', () => {
 
   it('goes back along the piece’s own moves', () => {
     const ring = pieces.find(({ of }) => of === 'lock-ring')!;
-    const steps = [...new Set(pieces.filter(({ moves }) => moves.length > 0).map(({ step }) => step))].sort(
-      (a, b) => b - a,
-    );
-    const number = steps.indexOf(ring.step);
+    const number = stagesOf(pieces)
+      .reverse()
+      .findIndex(({ legs }) => legs.some(({ piece }) => piece === ring));
     const { placements, step } = takeApart.at((number + 0.02) / takeApart.steps);
     expect(step).toMatchObject({
       titles: 'lock-ring',

@@ -103,8 +103,9 @@ export class TakeApart {
     return table[done]! + (place - Math.floor(place)) * (table[next]! - table[done]!);
   }
 
-  /** The stage after which a piece, and every piece it goes with, is off for good. */
+  /** The stage after which a piece is off: what only moves with its group waits for all that was put on it. */
   private readonly offAfter = (piece: PieceView): number => {
+    if (piece.moves[0]?.with === undefined) return this.stagesOfPiece.get(piece.id)!.at(-1)!;
     const groups = new Set(piece.moves.flatMap((move) => move.with ?? []));
     const company = this.pieces.filter((other) =>
       other.moves.some((move) => move.with !== undefined && groups.has(move.with)),
