@@ -70,6 +70,15 @@ export async function main(argv: readonly string[]): Promise<number> {
       set((await import('./commands/identify.js')).identify(code, file, options)),
     );
   program
+    .command('coupon')
+    .argument('<file>', 'machine file')
+    .description('write the fit coupon and its measuring list; from the measurements, the calibration')
+    .option('--measured <list>', 'the list, filled in: writes the calibration into the machine file')
+    .option('--tell', 'with --measured: tell the calibration and write nothing')
+    .option('--out <folder>', 'where to; else a folder named after the file, beside it')
+    .option(...json)
+    .action(async (file, options) => set(await (await import('./commands/coupon.js')).coupon(file, options)));
+  program
     .command('stock')
     .argument('[kind]', 'bearing, fastener, insert, tube, plastic, belt, air, metal')
     .argument('[name]', 'one row by name')

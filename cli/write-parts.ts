@@ -119,7 +119,7 @@ function complaintsAbout(bytes: Uint8Array, { stated }: PartOrder): readonly str
 }
 
 /** Builds a part and writes it under its passing name. @throws OutputError when it does not stand the proof */
-function provenFile(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): LedgerRow {
+export function provenBytes(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): Uint8Array {
   const file = stlFile(order.part.id);
   const bytes = batch.add(file, built(workshop, order));
   const complaints = complaintsAbout(bytes, order);
@@ -127,7 +127,12 @@ function provenFile(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: Part
     const why = complaints.join('; ');
     throw new OutputError(`${file} is not the part it should be, nothing was written: ${why}`);
   }
-  return { ...madePart(order), file, sha256: sha256(bytes) };
+  return bytes;
+}
+
+function provenFile(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): LedgerRow {
+  const bytes = provenBytes(batch, workshop, order);
+  return { ...madePart(order), file: stlFile(order.part.id), sha256: sha256(bytes) };
 }
 
 /** Rows as the parts go together, whatever was made first; those no part asks for at the end. */

@@ -2,10 +2,14 @@
 
 export { type Finding, SEVERITIES, type Severity, type Trial } from './checks/finding.js';
 export { checkMachine } from './checks/index.js';
+export { fitsBed } from './checks/print-fit.js';
 export { type ColumnPotential, columnPotential } from './field/column-potential.js';
 export type { Bound } from './field/machine-problem.js';
 export { type FieldPicture, fieldPicture } from './field/picture.js';
 export type { Prediction, Quantity } from './field/predict.js';
+export { type Calibrated, calibrate, calibrationValues } from './machine/calibrate.js';
+export { couponFeatures, couponSizes } from './machine/coupon.js';
+export { couponListText, holdsReadings, readCouponList } from './machine/coupon-list.js';
 export { MACHINE_FILE } from './machine/declarations.js';
 export {
   bareUnitOf,
@@ -38,10 +42,11 @@ export {
   short,
 } from './machine/units.js';
 export { assembly, type Piece } from './printed/assembly.js';
-export { ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
+export { couponOrder, ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
 export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
 export type { Move, Placed, Stated } from './printed/part.js';
+export { type PrintEstimate, printEstimate } from './printed/print-time.js';
 export { placeOnWay, type Stage, stagesOf } from './printed/way-in.js';
 export { buildSheet } from './sheets/build-sheet.js';
 export { CAUTIONS, DISCHARGE } from './sheets/cautions.js';

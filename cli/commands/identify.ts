@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   compareOrders,
+  couponOrder,
   LEDGER_FILE,
   type MadePart,
   madePart,
@@ -25,7 +26,7 @@ export function identify(
   options: { readonly out?: string; readonly json?: boolean },
 ): number {
   const { machine } = openMachine(path);
-  const orders = ordersFor(machine);
+  const orders = [...ordersFor(machine), couponOrder(machine)];
   const wanted = code.trim().toUpperCase();
   const found = lookUpCode(wanted, orders, join(options.out ?? defaultFolder(path), LEDGER_FILE));
   const order = orders.find(({ part }) => part.id === found.id);

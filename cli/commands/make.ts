@@ -8,6 +8,7 @@ import {
   openWorkshop,
   type PartChange,
 } from '../../parts/index.js';
+import { COUPON_LIST } from '../coupon-files.js';
 import { EXIT, InputError } from '../exit.js';
 import { defaultFolder, withFolder } from '../folder.js';
 import { openMachine } from '../machine-file.js';
@@ -67,7 +68,7 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
   const wanted: Wanted = { machine: machine.name, orders, sheet, only };
   const progress = new Progress();
   const tools = { openWorkshop, progress: progress.step.bind(progress) };
-  const isOurs = (names: readonly string[]) => names.includes(LEDGER_FILE);
+  const isOurs = (names: readonly string[]) => names.includes(LEDGER_FILE) || names.includes(COUPON_LIST);
   const { made, ledger } = await withFolder(folder, isOurs, () => writeParts(folder, wanted, tools)).finally(
     () => progress.end(),
   );

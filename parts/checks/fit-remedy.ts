@@ -23,6 +23,8 @@ const CLASS_KEY: Readonly<Record<string, string>> = {
   'fit/hub-upper-in-shell': 'fits.shell',
   'fit/hub-lower-on-axle': 'fits.axle',
   'fit/hub-upper-on-axle': 'fits.axle',
+  'fit/pulley-on-motor-shaft': 'fits.axle',
+  'fit/pulley-on-lower-axle': 'fits.axle',
   'fit/bearing-lower-in-hub': 'fits.bearing',
   'fit/bearing-upper-in-hub': 'fits.bearing',
 };
@@ -42,8 +44,8 @@ export function fitRemedy(machine: Machine, fit: Fit): Remedy {
 }
 
 /** Whether a fit has no finding. */
-function wellFitted({ fits }: Machine, id: string): boolean {
-  const fit = fits.find((each) => each.id === id);
+function wellFitted({ fits, drive }: Machine, id: string): boolean {
+  const fit = [...fits, ...drive.fits].find((each) => each.id === id);
   return fit !== undefined && fitMet(fit).metAtWorst;
 }
 

@@ -53,7 +53,7 @@ function fitPoint(machine: Machine, id: string): Point {
  * Pieces that are to pass each other do so at the extremes of readings, calibration and scatter; a press fit keeps its
  * squeeze there. A clearance fit that overlaps at likely sizes does not go together.
  */
-export function fitFinding(machine: Machine, fit: Fit): Finding {
+export function fitFinding(machine: Machine, fit: Fit, at: Point = fitPoint(machine, fit.id)): Finding {
   const press = fit.class === 'press';
   const { clearance, printed, bought, asPrinted } = fit;
   const [hole, shaft] = printed === 'hole' ? [asPrinted, bought] : [bought, asPrinted];
@@ -77,7 +77,7 @@ export function fitFinding(machine: Machine, fit: Fit): Finding {
     basis: `clearance ${clearance.low.toFixed(3)}, ${clearance.likely.toFixed(3)}, ${clearance.high.toFixed(3)} mm (least, likely, greatest) over readings, calibration and print scatter; allowance ${fit.allowance} mm by our table, common practice, no source`,
     status: 'common-practice',
     ...told(severity, () => fitRemedy(machine, fit)),
-    at: { point: fitPoint(machine, fit.id) },
+    at: { point: at },
   };
 }
 

@@ -9,6 +9,7 @@ import type { Check } from './check.js';
 import { checkCombGap } from './comb-gap.js';
 import { checkCombOnset } from './comb-onset.js';
 import { checkDrive } from './drive.js';
+import { checkDriveTrain } from './drive-train.js';
 import { checkEnergy } from './energy.js';
 import { type Finding, SEVERITIES } from './finding.js';
 import { checkFits } from './fits.js';
@@ -34,6 +35,7 @@ export const CHECKS: readonly Check[] = [
   checkBelt,
   checkCharging,
   checkDrive,
+  checkDriveTrain,
   checkStand,
   checkBonds,
   checkFits,

@@ -21,7 +21,7 @@ export const MOTOR_ROOM = practice(
 export const checkStand: Check = (machine) => [
   underPlateToBench(machine),
   collarOnPlate(machine),
-  motorToSkirt(machine),
+  motorToBracket(machine),
 ];
 
 /** What hangs lowest under the plate, and how low, mm. */
@@ -37,6 +37,11 @@ export function lowestUnderPlate({ rollers: { lower }, belt, drive, combs }: Mac
       z: lower.axisZ - lower.outer.high / 2 - lower.crown - belt.thickness,
     },
     { what: 'motor', z: at[2] - bodyDiameter / 2 },
+    { what: 'motor bracket', z: at[2] - drive.bracket.down },
+    {
+      what: 'drive pulley',
+      z: at[2] - Math.max(drive.pulley.motor.rimRadius, drive.pulley.roller.rimRadius),
+    },
     {
       what: 'screws of the lower comb’s bar',
       z: comb.plane - comb.bracket.barHeight - fastener('M3').headHeight,
@@ -115,9 +120,9 @@ export function collarOnPlate(machine: Machine): Finding {
   });
 }
 
-/** mm of air between the motor's body and the skirt. */
-function overMotor({ base, plate, drive: { motor } }: Machine): number {
-  return -(plate.thickness + base.skirt.thickness) - (motor.at[2] + motor.bodyDiameter / 2);
+/** mm of air between the motor's body and its bracket's flange. */
+function overMotor({ plate, drive: { motor, bracket } }: Machine): number {
+  return -(plate.thickness + bracket.flangeThickness) - (motor.at[2] + motor.bodyDiameter / 2);
 }
 
 /** mm across a motor's body that reaches less high by so much: it stays at its axis. */
@@ -136,15 +141,15 @@ export function thinnerMotor(
   return attempt(machine, what, { 'drive.motor.body.diameter': diameter }, holds);
 }
 
-/** The motor clears the skirt; the ground stud’s head lies inside it. */
-export function motorToSkirt(machine: Machine): Finding {
+/** The motor clears what it hangs from. */
+export function motorToBracket(machine: Machine): Finding {
   const { drive } = machine;
   const [x, , z] = drive.motor.at;
   const radius = drive.motor.bodyDiameter / 2;
   const measured = overMotor(machine);
   return judge({
-    id: 'clearance/motor-to-skirt',
-    title: 'Motor’s body under the skirt',
+    id: 'clearance/motor-to-bracket',
+    title: 'Motor’s body under its bracket’s flange',
     measured,
     required: MOTOR_ROOM.value,
     unit: 'mm',
@@ -153,7 +158,7 @@ export function motorToSkirt(machine: Machine): Finding {
     status: MOTOR_ROOM.status,
     grave: measured <= 0,
     remedy: () => ({
-      text: `a motor hung ${lengthText(machine, MOTOR_ROOM.value - measured)} lower, or a thinner one`,
+      text: `a motor of at most ${lengthText(machine, thinnerBody(machine, MOTOR_ROOM.value - measured))} diameter: its axis lies at the lower roller’s height`,
       tries: thinnerMotor(machine, MOTOR_ROOM.value - measured, (tried) =>
         meets(overMotor(tried), MOTOR_ROOM.value, 'min'),
       ),

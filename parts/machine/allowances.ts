@@ -48,3 +48,5 @@ export const PLATE_BEYOND_TUBE = practice(
   'mm',
   'plate diameter beyond the tube’s, for collar and screws',
 );
+/** How much longer a round drive belt is on its pulleys than off them. */
+export const ROUND_STRETCH = practice(7, '%', 'stretch of a round drive belt on its pulleys, of 5 to 10');

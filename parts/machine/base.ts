@@ -151,3 +151,15 @@ function groundStud(plateThickness: number): { length: number; top: number; well
   const length = nextScrewLength(below + above);
   return { length, top: length - below, wellRadius: washer.outer / 2 + WELL_ROOM };
 }
+
+/** Outside the ground stud’s well, past the rounded edge. mm */
+const WELL_WALL = 2.8;
+
+/** Outer radius (mm) of the skirt: at least the collar’s, and wall around each insert and the ground stud’s well. */
+export function skirtRadius(base: BaseLayout, inserts: readonly number[], beyondInsert: number): number {
+  return Math.max(
+    base.collar.flangeRadius,
+    base.boltRadius + base.stud.wellRadius + WELL_WALL,
+    ...inserts.map((at) => at + beyondInsert),
+  );
+}

@@ -289,3 +289,8 @@ export function designLowerCarrier(input: {
     },
   };
 }
+
+/** How far (mm) from the axis the inserts stand that the skirt holds: for the lower comb’s bracket and the lower carrier. */
+export function skirtInserts(comb: { readonly screwAt: number }, lower: LowerCarrier): readonly number[] {
+  return [comb.screwAt, Math.hypot(lower.screwAt, (lower.innerFace + lower.outerFace) / 2)];
+}

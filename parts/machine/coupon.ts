@@ -6,8 +6,8 @@ export interface CouponRing {
   readonly label: string;
   readonly hole: number;
   readonly outside: number;
-  /** What of the machine has these sizes; empty for a ring that is there to tell how the error grows. */
-  readonly like: string;
+  /** What of the machine has these sizes; empty where they are there to tell how the error grows. */
+  readonly like: { readonly hole: string; readonly outside: string };
 }
 
 export interface CouponSizes {
@@ -42,6 +42,8 @@ const STEP = 0.5;
 /** mm, four lines of a 0.4 mm nozzle and more, as everywhere in the machine's parts */
 const BLOCK_WALL = 3;
 
+const NOTHING = { hole: '', outside: '' };
+
 const stepped = (value: number) => Math.round(value / STEP) * STEP;
 const LABELS = 'ABCDEFG';
 
@@ -53,18 +55,22 @@ export function couponSizes({ rollers, base, grip }: Machine): CouponSizes {
   const { upper, lower } = rollers;
   const bearing = upper.bearing.row.outer;
   const spigot = Math.min(LARGE.outside, stepped(upper.inner.mean));
-  const around = (hole: number, like: string) => ({ hole, outside: hole + 2 * RING_WALL, like });
+  const around = (hole: number, like: string) => ({
+    hole,
+    outside: hole + 2 * RING_WALL,
+    like: { hole: like, outside: '' },
+  });
   const screw = Math.max(LEAST_HOLE, fastener(base.screw).clearance.medium);
   const hub =
     spigot - bearing >= 2 * HUB_RING_WALL
-      ? { hole: bearing, outside: spigot, like: 'bearing seat in the hub' }
-      : { hole: spigot - 2 * RING_WALL, outside: spigot, like: 'hub in its shell' };
+      ? { hole: bearing, outside: spigot, like: { hole: 'bearing’s seat', outside: 'hub in its shell' } }
+      : { hole: spigot - 2 * RING_WALL, outside: spigot, like: { hole: '', outside: 'hub in its shell' } };
   const rings = [
     around(screw, `${base.screw} screw’s hole`),
     around(Math.max(LEAST_HOLE, stepped(lower.axle.diameter)), 'axle’s bore'),
     hub,
-    { ...MIDDLE, like: '' },
-    { ...LARGE, like: '' },
+    { ...MIDDLE, like: NOTHING },
+    { ...LARGE, like: NOTHING },
   ].sort((a, b) => a.outside - b.outside || a.hole - b.hole);
   return {
     rings: rings.map((ring, i) => ({ label: LABELS[i]!, ...ring })),
@@ -75,9 +81,16 @@ export function couponSizes({ rollers, base, grip }: Machine): CouponSizes {
 /** Everything to be measured, in the order of the measuring list. */
 export function couponFeatures({ rings, block }: CouponSizes): CouponFeature[] {
   return [
-    ...rings.map(({ label, hole, like }): CouponFeature => ({ label, kind: 'holes', drawn: hole, like })),
     ...rings.map(
-      ({ label, outside, like }): CouponFeature => ({ label, kind: 'outsides', drawn: outside, like }),
+      ({ label, hole, like }): CouponFeature => ({ label, kind: 'holes', drawn: hole, like: like.hole }),
+    ),
+    ...rings.map(
+      ({ label, outside, like }): CouponFeature => ({
+        label,
+        kind: 'outsides',
+        drawn: outside,
+        like: like.outside,
+      }),
     ),
     { label: block.label, kind: 'slot', drawn: block.slot, like: 'mount’s key' },
     { label: block.label, kind: 'wall', drawn: block.wall, like: '' },

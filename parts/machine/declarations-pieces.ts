@@ -8,6 +8,7 @@ import {
   defaultBy,
   group,
   length,
+  number,
   onlyWhen,
   optional,
   quantity,
@@ -132,6 +133,7 @@ export const ROLLERS = group('what the belt runs on', {
 });
 
 const PULLEY = range(4, 300, 'pulleys that are sold');
+const SMALL_MOTOR = 'a small motor, common practice, no source';
 
 export const DRIVE = group('what turns the lower roller', {
   kind: choice(
@@ -165,7 +167,69 @@ export const DRIVE = group('what turns the lower roller', {
         byDefault(60, 'a small motor, common practice, no source'),
       ),
     }),
+    face: group('its face on the shaft’s side', {
+      pilot: length(
+        'diameter of the collar around the shaft',
+        range(4, 120, 'wider than the shaft, within the body'),
+        byDefault(13, SMALL_MOTOR),
+      ),
+      pilot_height: length(
+        'how far that collar stands out of the face',
+        range(0, 30, 'no deeper than the bracket'),
+        byDefault(4, SMALL_MOTOR),
+      ),
+      bolts: group('threaded holes in the face', {
+        circle: length(
+          'diameter of the circle they stand on',
+          range(6, 180, 'between collar and body'),
+          byDefault(25, SMALL_MOTOR),
+        ),
+        count: number(
+          'how many, evenly around from the side',
+          range(2, 8, 'two hold, more than eight are not drilled'),
+          byDefault(2, SMALL_MOTOR),
+        ),
+        thread: choice(
+          'their thread',
+          ['M2', 'M2.5', 'M3', 'M4', 'M5', 'M6'],
+          byDefault<'M2' | 'M2.5' | 'M3' | 'M4' | 'M5' | 'M6'>('M3', SMALL_MOTOR),
+        ),
+      }),
+      shaft: group('its shaft', {
+        diameter: length('diameter', range(1.5, 30, 'shafts that carry a pulley'), byDefault(5, SMALL_MOTOR)),
+        length: length(
+          'how far it stands out of the face, collar and all',
+          range(5, 120, 'through the bracket and the pulley'),
+          byDefault(17, SMALL_MOTOR),
+        ),
+        flat: length(
+          'depth of the flat on it',
+          range(0, 10, 'less than the shaft’s radius'),
+          byDefault(0.5, SMALL_MOTOR),
+        ),
+      }),
+    }),
   }),
+  pitch: length(
+    'pitch of a toothed belt: 2, 3 or 5 mm',
+    range(2, 5, 'the belts in stock'),
+    onlyWhen('kind', 'toothed'),
+  ),
+  belt_width: length(
+    'width of a toothed belt',
+    range(3, 40, 'belts that are sold'),
+    onlyWhen('kind', 'toothed'),
+  ),
+  belt_diameter: length(
+    'diameter of a round belt',
+    range(1.5, 15, 'cords that are sold'),
+    byDefault(4, 'a usual cord, common practice, no source'),
+  ),
+  belt_length: length(
+    'length of the drive belt as bought: a toothed one’s on the pitch line, a round one’s as it lies free',
+    range(50, 5000, 'belts that are sold'),
+    optional('the shortest that fits is told'),
+  ),
   pulleys: group('pitch diameters', {
     motor: length('on the motor', PULLEY, required),
     roller: length('on the lower roller’s axle', PULLEY, required),

@@ -61,7 +61,7 @@ const HUB = {
 };
 
 /** How much wider and thicker than its nut a slot comes out. mm */
-const NUT_PLAY = { flats: 0.2, thickness: 0.3 };
+export const NUT_PLAY = { flats: 0.2, thickness: 0.3 };
 
 export interface HubInput {
   readonly end: 'lower' | 'upper';

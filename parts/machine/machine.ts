@@ -6,6 +6,8 @@ import type { BaseLayout } from './base.js';
 import type { LowerCarrier, UpperCarrier } from './carrier.js';
 import type { CombDesign } from './comb.js';
 import type { BELT_CHARGINGS } from './declarations-pieces.js';
+import type { DriveDesign } from './drive.js';
+import type { FeetDesign } from './feet.js';
 import type { Calibration, Fit } from './fits.js';
 import type { Grip } from './grip.js';
 import type { HubDesign } from './hub.js';
@@ -45,7 +47,8 @@ export interface Machine {
   readonly terminal: Terminal;
   readonly belt: Belt;
   readonly rollers: { readonly lower: Roller; readonly upper: Roller };
-  readonly drive: Drive;
+  readonly drive: DriveDesign;
+  readonly feet: FeetDesign;
   readonly combs: { readonly lower: CombDesign; readonly upper: CombDesign };
   readonly plate: {
     readonly material: PlateKey;
@@ -137,21 +140,6 @@ export interface Roller {
     readonly to: number;
   };
   readonly bearing: BearingMatch;
-}
-
-export interface Drive {
-  readonly kind: 'round' | 'toothed';
-  readonly motor: {
-    /** rpm, W, V */
-    readonly speed: number;
-    readonly power: number;
-    readonly supply: number;
-    readonly bodyDiameter: number;
-    readonly bodyLength: number;
-    /** Centre of the motor’s body. */
-    readonly at: readonly [number, number, number];
-  };
-  readonly pulleys: { readonly motor: number; readonly roller: number };
 }
 
 export interface Print {

@@ -12,14 +12,16 @@ import {
   HAND_TORQUE,
   SIDE_PUSH,
 } from './allowances.js';
-import { designBase } from './base.js';
+import { designBase, skirtRadius } from './base.js';
 import { beltRoom, beltSpeed, freeLength, openBelt } from './belt-path.js';
-import { designLowerCarrier, designUpperCarrier } from './carrier.js';
-import { type CombDesign, designComb, LEAST_BRACKET, planeOffset } from './comb.js';
+import { designLowerCarrier, designUpperCarrier, skirtInserts } from './carrier.js';
+import { type CombDesign, designComb, INSERT_TO_EDGE, LEAST_BRACKET, planeOffset } from './comb.js';
+import { designDrive, designPulleys, pulleyWidth } from './drive.js';
+import { designFeet } from './feet.js';
 import type { Calibration, Span } from './fits.js';
 import { designGrip, FOOT_HEIGHT } from './grip.js';
 import { bearingSpan, designHub, type HubDesign } from './hub.js';
-import type { Belt, Drive, Machine, Roller, Terminal, Tube } from './machine.js';
+import type { Belt, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
 import { designRim, RIM_FLANGE } from './rim.js';
 import { designSeat } from './seat.js';
@@ -33,10 +35,6 @@ const LOWER_STEP = 5;
 const AXLE_BEYOND = 1;
 /** mm between what goes through the terminal’s opening and its edge. Common practice asks 3. */
 const OPENING_CLEARANCE = 3;
-/** mm of lower axle for the pulley and the room beside it. */
-const LOWER_AXLE_PULLEY = 14;
-/** mm of air between roller and motor body. Common practice asks 40. */
-const MOTOR_CLEARANCE = 45;
 
 /**
  * Decides every dimension of the machine from what was measured.
@@ -105,10 +103,11 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     }),
     upper: designUpperCarrier({ ...carried('upper'), axisOver: upperAxis - standsAt, reach }),
   };
+  const pulley = designPulleys(values, calibration);
   const ends = {
     lower: {
       from: -(carriers.lower.outerFace + AXLE_BEYOND),
-      to: carriers.lower.outerFace + LOWER_AXLE_PULLEY + AXLE_BEYOND,
+      to: carriers.lower.outerFace + pulleyWidth(pulley.roller) + AXLE_BEYOND,
     },
     upper: { from: -carriers.upper.outerFace, to: carriers.upper.outerFace },
   };
@@ -127,8 +126,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     };
   };
   const rollers = { lower: roller('lower'), upper: roller('upper') };
-  const drive = resolveDrive(values, rollers.lower);
-  const belt = resolveBelt(values, rollers, drive, tube);
+  const belt = resolveBelt(values, rollers, tube);
   const terminal = resolveTerminal(values, tube.rimZ);
 
   const comb = (end: 'lower' | 'upper', seat: number): CombDesign =>
@@ -154,6 +152,17 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     calibration,
   );
   const lowerComb = comb('lower', -skirtBottom);
+  const skirt = skirtRadius(base, skirtInserts(lowerComb, carriers.lower), INSERT_TO_EDGE);
+  const drive = designDrive({
+    values,
+    pulley,
+    axis: lowerAxis,
+    carrierFace: carriers.lower.outerFace,
+    skirtRadius: skirt,
+    beltRadius: lowerRadius + belt.thickness,
+    calibration,
+  });
+  const feet = designFeet({ plate, height: values.base.feet, drive, calibration });
   const seat = designSeat({
     carrier: carriers.upper,
     standsAt,
@@ -182,6 +191,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     belt,
     rollers,
     drive,
+    feet,
     combs: { lower: lowerComb, upper: upperComb },
     plate: {
       ...plate,
@@ -281,34 +291,17 @@ function resolveTerminal(values: MachineValues, rimZ: number): Terminal {
   };
 }
 
-function resolveDrive(values: MachineValues, lower: Roller): Drive {
-  const { kind, motor, pulleys } = values.drive;
-  const x = -(lower.outer.mean / 2 + MOTOR_CLEARANCE + motor.body.diameter / 2);
-  return {
-    kind,
-    motor: {
-      speed: motor.speed,
-      power: motor.power,
-      supply: motor.supply,
-      bodyDiameter: motor.body.diameter,
-      bodyLength: motor.body.length,
-      at: [x, 0, lower.axisZ],
-    },
-    pulleys,
-  };
-}
-
-function resolveBelt(
-  values: MachineValues,
-  rollers: { lower: Roller; upper: Roller },
-  drive: Drive,
-  tube: Tube,
-): Belt {
+function resolveBelt(values: MachineValues, rollers: { lower: Roller; upper: Roller }, tube: Tube): Belt {
   const { material, width, thickness, stretch, resistance, charging } = values.belt;
   const { assume } = values;
   const run = (roller: Roller) => roller.outer.mean + thickness;
   const path = openBelt(run(rollers.lower), run(rollers.upper), rollers.upper.axisZ - rollers.lower.axisZ);
-  const speed = beltSpeed(drive.motor.speed, drive.pulleys.motor, drive.pulleys.roller, run(rollers.lower));
+  const speed = beltSpeed(
+    values.drive.motor.speed,
+    values.drive.pulleys.motor,
+    values.drive.pulleys.roller,
+    run(rollers.lower),
+  );
 
   const row = beltMaterial(material);
   const tension = row.youngsModulus.value * (stretch / 100) * width * thickness;

@@ -8,6 +8,7 @@ import {
 } from './allowances.js';
 import { beltRoom } from './belt-path.js';
 import type { MachineValues } from './declarations.js';
+import { DRIVE_RULES } from './drive-rules.js';
 import {
   axleFitsBearing,
   bearingAsNamed,
@@ -219,5 +220,6 @@ export const RULES: readonly { readonly name: string; readonly check: Check }[] 
   ].flatMap(atBothEnds),
   ...[beltNarrowerThanRoller, combNarrowerThanBelt].flatMap(atBothEnds),
   ...[beltKeepsCharge, lowerAxleLive, upperAxleDead].flatMap(once),
+  ...DRIVE_RULES.flatMap(once),
   ...[plateCoversOpening, frictionOrdered, layerThinnerThanNozzle].flatMap(once),
 ];

@@ -42,7 +42,8 @@ function conditionOn(name: string, { presence }: Leaf): JsonSchema[] {
   if (presence.kind !== 'only-when') return [];
   return [
     {
-      if: { properties: { [presence.key]: { const: presence.is } } },
+      // A choice that is left out has not been made: what it then is, goes without this key.
+      if: { properties: { [presence.key]: { const: presence.is } }, required: [presence.key] },
       // biome-ignore lint/suspicious/noThenProperty: a keyword of JSON Schema
       then: { required: [name] },
       else: { properties: { [name]: false } },

@@ -52,13 +52,21 @@ export const DEEPEST_NESTING = 12;
 /** Names that would reach JavaScript's own machinery. */
 const RESERVED_KEYS = ['__proto__', 'constructor', 'prototype'];
 const START: Place = { line: 1, column: 1 };
-const EXPECTED_FILE = 'keys such as "machine: My machine" (YAML or JSON)';
+/** What a file should be, for messages. */
+export interface SourceWords {
+  readonly keys: string;
+  readonly single: string;
+}
+const MACHINE_WORDS: SourceWords = {
+  keys: 'keys such as "machine: My machine" (YAML or JSON)',
+  single: 'one machine a file',
+};
 
 /**
  * Reads the text of a machine file (YAML, JSON being a part of it) into a tree that knows its lines. Plain values, lists
  * and maps only: anchors, aliases, merge keys, tags, duplicate keys and several documents are refused.
  */
-export function readSource(text: string, file: string): Source {
+export function readSource(text: string, file: string, words: SourceWords = MACHINE_WORDS): Source {
   const plain = text.replace(/^\uFEFF/, '');
   const lines = new LineCounter();
   const place = (offset: number): Place => {
@@ -91,17 +99,13 @@ export function readSource(text: string, file: string): Source {
     logLevel: 'silent',
   });
   const [document, second] = documents;
-  if (!document) return refused(START, 'an empty file', EXPECTED_FILE);
+  if (!document) return refused(START, 'an empty file', words.keys);
   const syntax = syntaxProblems(documents as readonly Document.Parsed[], file, place);
   if (syntax.length > 0) return { root: undefined, problems: syntax };
   if (second) {
-    return refused(
-      place(second.contents?.range?.[0] ?? plain.length),
-      'a second document',
-      'one machine a file',
-    );
+    return refused(place(second.contents?.range?.[0] ?? plain.length), 'a second document', words.single);
   }
-  if (!hasValue(document.contents)) return refused(START, 'an empty file', EXPECTED_FILE);
+  if (!hasValue(document.contents)) return refused(START, 'an empty file', words.keys);
   const tree = new TreeReader(file, place);
   const root = tree.node(document.contents, '', 1);
   if (root && root.kind !== 'map') {
@@ -110,7 +114,7 @@ export function readSource(text: string, file: string): Source {
       root: undefined,
       problems: [
         ...tree.problems,
-        { file, line: root.line, column: root.column, key: '', found, expected: EXPECTED_FILE },
+        { file, line: root.line, column: root.column, key: '', found, expected: words.keys },
       ],
     };
   }

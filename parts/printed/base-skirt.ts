@@ -1,3 +1,5 @@
+import { skirtRadius } from '../machine/base.js';
+import { skirtInserts } from '../machine/carrier.js';
 import { INSERT_TO_EDGE } from '../machine/comb.js';
 import { drawnHole } from '../machine/fits.js';
 import type { Machine } from '../machine/machine.js';
@@ -42,8 +44,6 @@ type SkirtDimensions = {
 /** mm */
 const EDGE = 1;
 const BED_CHAMFER = 0.5;
-/** Outside the ground stud’s well, past the rounded edge. mm */
-const WELL_WALL = 2.8;
 const CODE_HEIGHT = 4;
 const NUT_ROOM = 0.2;
 const BESIDE_ROLLER = 0.5;
@@ -146,13 +146,7 @@ export const baseSkirt: PrintedPart<SkirtDimensions> = {
     const flipped = [...base.boltAngles, ...base.skirtBoltAngles].map((angle) => (360 - angle) % 360);
     return {
       innerRadius: base.skirt.innerRadius,
-      // At least the collar’s, and wall around the comb’s insert where the collar is small.
-      outerRadius: Math.max(
-        base.collar.flangeRadius,
-        combs.lower.screwAt + INSERT_TO_EDGE,
-        base.boltRadius + base.stud.wellRadius + WELL_WALL,
-        Math.hypot(lower.screwAt, (lower.innerFace + lower.outerFace) / 2) + INSERT_TO_EDGE,
-      ),
+      outerRadius: skirtRadius(base, skirtInserts(combs.lower, lower), INSERT_TO_EDGE),
       thickness: base.skirt.thickness,
       boltRadius: base.boltRadius,
       boltHole: screw.clearance.medium,

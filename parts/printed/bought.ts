@@ -3,6 +3,7 @@ import { holeLoop, rectangle, reversed, shaftLoop, sidesFor } from '../solid/fac
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { AT_ORIGIN, type Loop, type Placement, radians, type Vec2 } from '../solid/vector.js';
 import { fastener } from '../stock/fasteners.js';
+import { driveBeltPiece, motorPiece } from './bought-drive.js';
 import { besideCarrier, intoPockets, intoRim, ontoRing } from './carrier-places.js';
 import { combGrooves, STRIP_THICKNESS } from './comb-bar.js';
 import type { Dimensions } from './identity.js';
@@ -78,6 +79,8 @@ export function boughtPieces(machine: Machine): BoughtPiece[] {
     ...jackScrews(machine),
     comb(machine, 'lower'),
     comb(machine, 'upper'),
+    motorPiece(machine),
+    driveBeltPiece(machine),
   ];
 }
 
@@ -97,8 +100,15 @@ function tube({ tube, grip }: Machine): BoughtPiece {
   );
 }
 
-/** The plate with its belt opening and the holes that collar, skirt and ground stud need. */
-function plate({ plate, base }: Machine): BoughtPiece {
+/** The plate with its belt opening and the holes that collar, skirt, ground stud, motor bracket and feet need. */
+function plate({ plate, base, drive, feet }: Machine): BoughtPiece {
+  const { bracket, motor } = drive;
+  const bracketHoles = bracket.screwsAt.flatMap((at) =>
+    [-1, 1].map((side): Vec2 => [motor.at[0] + side * bracket.screwX, bracket.face - at]),
+  );
+  const feetHoles = feet.angles.map(
+    (angle): Vec2 => [feet.radius * Math.cos(radians(angle)), feet.radius * Math.sin(radians(angle))],
+  );
   return bought(
     {
       id: 'plate',
@@ -117,6 +127,11 @@ function plate({ plate, base }: Machine): BoughtPiece {
       boltHole: base.plate.boltHole / 2,
       studAngle: base.stud.angle,
       studHole: base.plate.studHole / 2,
+      bracketX: bracketHoles.map(([x]) => x),
+      bracketY: bracketHoles.map(([, y]) => y),
+      feetX: feetHoles.map(([x]) => x),
+      feetY: feetHoles.map(([, y]) => y),
+      feetHole: feet.plateHole / 2,
     },
     (k, d) => {
       const at = (angle: number): Vec2 => [
@@ -128,7 +143,13 @@ function plate({ plate, base }: Machine): BoughtPiece {
         ...d.boltAngles.map((angle) => holeLoop(d.boltHole, at(angle))),
         holeLoop(d.studHole, at(d.studAngle)),
       ];
-      return k.extrude([shaftLoop(d.radius), ...holes.map(reversed)], 0, d.thickness);
+      const disc = k.extrude([shaftLoop(d.radius), ...holes.map(reversed)], 0, d.thickness);
+      const through = (radius: number, at: Vec2) => k.extrude([holeLoop(radius, at)], -1, d.thickness + 1);
+      // Cut afterwards: on a plate that is too small these lie in its edge.
+      return k.subtract(disc, [
+        ...d.bracketX.map((x, i) => through(d.boltHole, [x, d.bracketY[i]!])),
+        ...d.feetX.map((x, i) => through(d.feetHole, [x, d.feetY[i]!])),
+      ]);
     },
   );
 }

@@ -8,9 +8,12 @@ import { lowerCarrier } from './bearing-carrier-lower.js';
 import { upperCarrier } from './bearing-carrier-upper.js';
 import { lowerBar, upperBar } from './comb-bar.js';
 import { lowerBracket, upperBracket } from './comb-bracket.js';
+import { motorPulley, rollerPulley } from './drive-pulley.js';
 import { fitCoupon } from './fit-coupon.js';
+import { foot } from './foot.js';
 import type { Dimension, Dimensions } from './identity.js';
 import { lockRing } from './lock-ring.js';
+import { motorBracket } from './motor-bracket.js';
 import { codeFor, type PrintedPart, type Stated } from './part.js';
 import { rimRing } from './rim-ring.js';
 import { lowerHub } from './roller-hub-lower.js';
@@ -25,6 +28,7 @@ export const PARTS: readonly PrintedPart[] = [
   listed(lowerCarrier),
   listed(lowerBracket),
   listed(lowerBar),
+  listed(motorBracket),
   listed(tubeMount),
   listed(baseCollar),
   listed(lockRing),
@@ -36,6 +40,9 @@ export const PARTS: readonly PrintedPart[] = [
   listed(axleSpacer),
   listed(upperBracket),
   listed(upperBar),
+  listed(motorPulley),
+  listed(rollerPulley),
+  listed(foot),
   listed(terminalSeatLeg),
   listed(terminalSeatHead),
 ];

@@ -22,7 +22,9 @@ export interface Overlap {
 
 /** Overlaps declared by the fits of a machine, from closed forms of the polygons as drawn. */
 export function declaredOverlaps(machine: Machine): Overlap[] {
-  return [closedFingers(machine), ...pressFits(machine)].filter((overlap) => overlap.volume > 0);
+  return [closedFingers(machine), ...pressFits(machine), ...driveFits(machine)].filter(
+    (overlap) => overlap.volume > 0,
+  );
 }
 
 /** Fingers are drawn open; at the ring’s place its cone stands in them by as much as they bend in. */
@@ -132,6 +134,53 @@ function recessed({ screws, headRadius, spigotFit }: Machine['rim']): number {
   return screws.reduce((sum, [x, y]) => sum + (4 * half(Math.hypot(x, y))) / (2 * Math.PI), 0);
 }
 
+/** Pulleys on shaft and axle, and the motor's pilot in its bracket, where a hole is drawn narrower than what it takes. */
+function driveFits({ drive, rollers }: Machine): Overlap[] {
+  const { motor, bracket, pulley, place } = drive;
+  const { shaft } = motor.face;
+  const shaftEnd = bracket.face - bracket.faceThickness + shaft.length;
+  const onShaft = (
+    on: 'motor' | 'roller',
+    piece: string,
+    rod: { diameter: number; flat: number },
+    long: number,
+  ) => {
+    const own = pulley[on];
+    const bore = clipAt(
+      drawnHole(own.boreFit.drawn / 2, sidesFor(Math.max(own.rimRadius, own.hubRadius))),
+      own.flatDistance,
+    );
+    const solid = clipAt(shaftLoop(rod.diameter / 2), rod.diameter / 2 - rod.flat);
+    return {
+      a: `drive-pulley-${on}`,
+      b: piece,
+      volume: standOut(solid, bore) * long - screwMouth(own, rod),
+      pairs: 1,
+      why: 'pulley pressed on its shaft',
+    };
+  };
+  const pilot = standOut(
+    shaftLoop(bracket.pilotFit.bought.likely / 2),
+    drawnHole(bracket.pilotFit.drawn / 2),
+  );
+  return [
+    onShaft(
+      'motor',
+      'motor',
+      shaft,
+      Math.min(pulley.motor.width, shaftEnd - (place.motor - pulley.motor.width)),
+    ),
+    onShaft('roller', 'axle-lower', rollers.lower.axle, pulley.roller.width),
+    {
+      a: 'motor-bracket',
+      b: 'motor',
+      volume: pilot * Math.min(motor.face.pilot_height, bracket.faceThickness),
+      pairs: 1,
+      why: 'pilot pressed into the bracket',
+    },
+  ];
+}
+
 /** Share of a shell’s bore that its two notches take away. */
 function notched(hub: HubDesign, radius: number): number {
   return (2 * Math.asin(hub.notch.width / 2 / radius)) / Math.PI;
@@ -141,7 +190,10 @@ const drawnHole = (radius: number, sides = sidesFor(radius)): Loop =>
   polygon(circumscribed(radius, sides), sides);
 
 /** Where the set screw’s hole opens in the flat, nothing presses on the axle. mm3 */
-function screwMouth(live: NonNullable<HubDesign['live']>, axle: { diameter: number; flat: number }): number {
+function screwMouth(
+  live: { readonly flatDistance: number; readonly screwHole: number },
+  axle: { diameter: number; flat: number },
+): number {
   const pressed = Math.max(0, axle.diameter / 2 - axle.flat - live.flatDistance);
   return loopArea(teardrop(live.screwHole / 2, [0, 0])) * pressed;
 }

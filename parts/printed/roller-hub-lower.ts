@@ -1,11 +1,9 @@
 import type { Machine } from '../machine/machine.js';
-import { rectangle } from '../solid/facets.js';
-import type { Kernel, Solid } from '../solid/kernel.js';
 import { engravedVolume } from '../solid/marks.js';
 import { teardrop } from '../solid/outline.js';
 import { prismAlongX } from '../solid/prisms.js';
 import { loopArea, segmentArea } from '../solid/sections.js';
-import type { Loop, Vec2 } from '../solid/vector.js';
+import type { Vec2 } from '../solid/vector.js';
 import {
   type BodyDimensions,
   bodyDimensions,
@@ -22,6 +20,7 @@ import {
   rollerBearings,
 } from './hub-body.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, roundBounds, type Stated } from './part.js';
+import { flatFill, nutSlot, setScrewLength } from './set-screw.js';
 
 type LiveDimensions = BodyDimensions & {
   readonly flatDistance: number;
@@ -33,33 +32,7 @@ type LiveDimensions = BodyDimensions & {
 
 const screwHeight = (d: LiveDimensions) => d.flangeThickness / 2;
 
-/** Slot for the set screw’s nut: open to the bed, its top the nut’s corner, which prints as a roof. */
-function nutSlot(d: LiveDimensions): Loop {
-  const half = d.nutFlats / 2;
-  const corner = half / Math.cos(Math.PI / 6);
-  const z = screwHeight(d);
-  return [
-    [-half, -1],
-    [half, -1],
-    [half, z + corner / 2],
-    [0, z + corner],
-    [-half, z + corner / 2],
-  ];
-}
-
-/** The part of a round bore beyond the flat that is filled again. */
-function flatFill(d: LiveDimensions, k: Kernel): Solid {
-  const reach = d.boreRadius + 0.5;
-  return k.extrude([rectangle(d.flatDistance, -reach, reach, reach)], 0, hubHeight(d));
-}
-
-/** Usual lengths of set screws, mm. Source: ISO 4026, from memory. */
-const SET_SCREWS = [4, 5, 6, 8, 10, 12, 16, 20];
-
-/** The longest set screw that does not stand out of its hub: what would stand out rubs. */
-function setScrewLength(room: number): number {
-  return Math.max(SET_SCREWS[0]!, ...SET_SCREWS.filter((length) => length <= room - 0.3));
-}
+const slotOf = (d: LiveDimensions) => nutSlot(d.nutFlats, screwHeight(d), -1);
 
 /** Printed end of the driven roller: turns with its axle, held by a set screw on the axle’s flat. */
 export const lowerHub: PrintedPart<LiveDimensions> = {
@@ -94,9 +67,9 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
   bare: hubBody,
   build(d, k) {
     const mark = hubEngraving(codeFor(lowerHub, d), d.boreRadius + 1, d.flangeRadius);
-    return k.subtract(k.union([hubBody(d, k), dogs(d, k), flatFill(d, k)]), [
+    return k.subtract(k.union([hubBody(d, k), dogs(d, k), flatFill(d, hubHeight(d), k)]), [
       prismAlongX(teardrop(d.screwHole / 2, [0, screwHeight(d)]), 0, d.flangeRadius + 1, k),
-      prismAlongX(nutSlot(d), d.nutAt, d.nutAt + d.nutThickness, k),
+      prismAlongX(slotOf(d), d.nutAt, d.nutAt + d.nutThickness, k),
       engraver(k, mark),
     ]);
   },
@@ -104,7 +77,7 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
     const fill = segmentArea(d.boreRadius, d.flatDistance) * hubHeight(d);
     const radius = d.screwHole / 2;
     const tear = radius * radius * (0.75 * Math.PI + 1);
-    const slot = nutSlot(d).map(([y, z]): Vec2 => [y, Math.max(0, z)]);
+    const slot = slotOf(d).map(([y, z]): Vec2 => [y, Math.max(0, z)]);
     const screw = tear * (d.flangeRadius - d.flatDistance - d.nutThickness);
     const mark = hubEngraving(codeFor(lowerHub, d), d.boreRadius + 1, d.flangeRadius);
     const volume =

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import {
   collarOnPlate,
   lowestUnderPlate,
-  motorToSkirt,
+  motorToBracket,
   underPlateToBench,
 } from '../../parts/checks/stand.js';
 import { starterMachine } from '../helpers/machines.js';
@@ -16,8 +16,17 @@ const withMotor = (diameter: number) =>
 it('finds what hangs lowest', () => {
   expect(lowestUnderPlate(A)).toEqual({ what: 'motor', z: -60 });
   const slim = withMotor(20);
-  expect(lowestUnderPlate(slim).what).toBe('belt on the lower roller');
-  expect(lowestUnderPlate(slim).z).toBeCloseTo(-40 - 28.13 / 2 - 1.2, 6);
+  // The motor's screws stand 12.5 mm off its axis; head and wall go around them.
+  expect(lowestUnderPlate(slim).what).toBe('motor bracket');
+  expect(lowestUnderPlate(slim).z).toBeCloseTo(-40 - (12.5 + 6.72 / 2 + 4), 6);
+  const thick = variant('travelling-demonstrator', {
+    belt: { thickness: 8 },
+    drive: { motor: { body: { diameter: 20 } } },
+  });
+  expect(lowestUnderPlate(thick)).toEqual({
+    what: 'belt on the lower roller',
+    z: thick.rollers.lower.axisZ - 28.13 / 2 - 8,
+  });
 });
 
 // The motor's underside at -60, the plate's at -4.
@@ -47,13 +56,13 @@ it('takes a collar that stands over the plate’s edge for a danger', () => {
   expect(collarOnPlate(small)).toMatchObject({ severity: 'danger', measured: A.base.collar.flangeRadius });
 });
 
-// Axis of the motor at -40, underside of the skirt at -12.
+// Axis of the motor at -40, underside of its bracket's flange at -12.
 it.each([
   [40, 'ok'],
   [53, 'caution'],
   [57, 'danger'],
-] as const)('a motor of %f mm under the skirt: %s', (diameter, severity) => {
-  const finding = motorToSkirt(withMotor(diameter));
+] as const)('a motor of %f mm under its bracket: %s', (diameter, severity) => {
+  const finding = motorToBracket(withMotor(diameter));
   expect(finding.severity).toBe(severity);
   expect(finding.measured).toBeCloseTo(28 - diameter / 2, 9);
 });

@@ -102,7 +102,7 @@ const MISSES: readonly (readonly [id: string, name: Starter, changes: Changes, w
   ['lip/tube-clearance', A, { 'terminal.opening.diameter': ['90'] }, [/^an opening of 92.4 mm$/]],
   ['lip/parts-pass', A, { 'terminal.opening.diameter': ['92'] }, [/^an opening of \S+ mm$/]],
   ['clearance/roller-to-bench', A, { 'base.feet': ['50'] }, [/^feet of 66 mm$/]],
-  ['clearance/motor-to-skirt', A, { 'drive.motor.body.diameter': ['54'] }, [/^a motor of 52 mm diameter$/]],
+  ['clearance/motor-to-bracket', A, { 'drive.motor.body.diameter': ['54'] }, [/^a motor of 52 mm diameter$/]],
   [
     'supply/motor-to-plate',
     A,

@@ -37,6 +37,7 @@ describe('schemas', () => {
       [
         'check',
         'compare',
+        'coupon',
         'error',
         'identify',
         'ledger',

@@ -81,7 +81,7 @@ export function machineText(d: Dice, p: Picks): string {
     'combs:',
     comb1('lower', p.lowerStyle),
     comb1('upper', p.upperStyle),
-    `base: { plate: { material: aluminium, diameter: ${hundredth(outer + 130)}, thickness: ${between(d.plate, 3, 8)} }, feet: 120 }`,
+    `base: { plate: { material: aluminium, diameter: ${hundredth(outer + 210)}, thickness: ${between(d.plate, 3, 8)} }, feet: 120 }`,
     `print: { material: petg, layer: ${p.layer}, calibration: { hole: ${hundredth(d.hole)}, outside: ${hundredth(d.outside)}, scatter: ${hundredth(d.scatter)} } }`,
     `fits: { pilot: ${p.pilot}, rim: ${p.rim}, shell: ${p.shell}, bearing: ${p.bearing}, axle: ${p.axle} }`,
     '',

@@ -51,7 +51,22 @@ describe('the sketch', () => {
     expect(values.rollers.upper).toMatchObject({ material: 'nylon', length: 56, bearing: '696', crown: 0 });
     expect(values.drive).toEqual({
       kind: 'round',
-      motor: { speed: 5500, power: 25, supply: 12, body: { diameter: 40, length: 60 } },
+      motor: {
+        speed: 5500,
+        power: 25,
+        supply: 12,
+        body: { diameter: 40, length: 60 },
+        face: {
+          pilot: 13,
+          pilot_height: 4,
+          bolts: { circle: 25, count: 2, thread: 'M3' },
+          shaft: { diameter: 5, length: 17, flat: 0.5 },
+        },
+      },
+      pitch: undefined,
+      belt_width: undefined,
+      belt_diameter: 4,
+      belt_length: undefined,
       pulleys: { motor: 20, roller: 30 },
     });
     expect(values.combs.upper).toEqual({ style: 'mesh', width: 38, gap: 3 });
@@ -100,6 +115,15 @@ describe('the sketch', () => {
       'drive.kind',
       'drive.motor.body.diameter',
       'drive.motor.body.length',
+      'drive.motor.face.pilot',
+      'drive.motor.face.pilot_height',
+      'drive.motor.face.bolts.circle',
+      'drive.motor.face.bolts.count',
+      'drive.motor.face.bolts.thread',
+      'drive.motor.face.shaft.diameter',
+      'drive.motor.face.shaft.length',
+      'drive.motor.face.shaft.flat',
+      'drive.belt_diameter',
       'print.calibration.hole_scale',
       'print.calibration.outside_scale',
       'print.calibration.scatter',

@@ -15,6 +15,15 @@ function told(rule: string, changes: Changes): string[] {
         .map(({ key, found, expected }) => `${key}: ${found}; ${expected}`);
 }
 
+/** 30 and 45 teeth of 2 mm. */
+const TOOTHED = {
+  'drive.kind': 'toothed',
+  'drive.pitch': 2,
+  'drive.belt_width': 6,
+  'drive.pulleys.motor': 19.1,
+  'drive.pulleys.roller': 28.65,
+} as const;
+
 /**
  * What breaks a rule, by how much, and what just keeps it. The sketch's tube is 79.57 to 80.33 mm outside (readings and
  * 0.03 mm of caliper), its wall up to 3.08, its bore 73.41 at least; its terminal 249.37 mm at least.
@@ -239,6 +248,108 @@ const CASES: readonly (readonly [rule: string, broken: Changes, key: string, mis
       'assume.friction_high',
       '0.05 too much',
       { 'assume.friction_high': 0.15 },
+    ],
+    ['pitchInStock', { ...TOOTHED, 'drive.pitch': 2.5 }, 'drive.pitch', 'one of 2 mm, 3 mm, 5 mm', TOOTHED],
+    [
+      'motorPulleyWholeTeeth',
+      { ...TOOTHED, 'drive.pulleys.motor': 20 },
+      'drive.pulleys.motor',
+      '19.735 mm for 31 teeth or 20.372 mm for 32 teeth',
+      TOOTHED,
+    ],
+    [
+      'rollerPulleyWholeTeeth',
+      { ...TOOTHED, 'drive.pulleys.roller': 30 },
+      'drive.pulleys.roller',
+      '29.921 mm for 47 teeth or 30.558 mm for 48 teeth',
+      TOOTHED,
+    ],
+    // Bore 5 + 0.45, two walls of 2, and 0.6 of a 4 mm belt on either side.
+    [
+      'motorPulleyTakesShaft',
+      { 'drive.pulleys.motor': 14 },
+      'drive.pulleys.motor',
+      '14.25 mm (0.25 mm short)',
+      { 'drive.pulleys.motor': 14.26 },
+    ],
+    [
+      'rollerPulleyTakesAxle',
+      { 'drive.pulleys.roller': 15 },
+      'drive.pulleys.roller',
+      '15.25 mm (0.25 mm short)',
+      { 'drive.pulleys.roller': 15.26 },
+    ],
+    [
+      'motorFlatShallowerThanRadius',
+      { 'drive.motor.face.shaft.flat': 2.5 },
+      'drive.motor.face.shaft.flat',
+      'equal is too much',
+      { 'drive.motor.face.shaft.flat': 2.4 },
+    ],
+    [
+      'shaftWithinPilot',
+      { 'drive.motor.face.pilot': 4.5 },
+      'drive.motor.face.shaft.diameter',
+      '0.5 mm too much',
+      { 'drive.motor.face.pilot': 5.5 },
+    ],
+    [
+      'pilotWithinBracket',
+      { 'drive.motor.face.pilot_height': 7 },
+      'drive.motor.face.pilot_height',
+      '1 mm too much',
+      { 'drive.motor.face.pilot_height': 6 },
+    ],
+    // A countersunk M3 head is 6.72 mm across.
+    [
+      'boltsOutsidePilot',
+      { 'drive.motor.face.bolts.circle': 21 },
+      'drive.motor.face.bolts.circle',
+      '0.72 mm short',
+      { 'drive.motor.face.bolts.circle': 21.73 },
+    ],
+    [
+      'boltsWithinBody',
+      { 'drive.motor.face.bolts.circle': 34 },
+      'drive.motor.face.bolts.circle',
+      '0.72 mm too much',
+      { 'drive.motor.face.bolts.circle': 33.2 },
+    ],
+    [
+      'boltsBesideOneAnother',
+      { 'drive.motor.face.bolts.count': 8, 'drive.motor.face.bolts.circle': 20 },
+      'drive.motor.face.bolts.count',
+      '0.066 mm short',
+      { 'drive.motor.face.bolts.count': 8, 'drive.motor.face.bolts.circle': 22 },
+    ],
+    [
+      'boltsBesideOneAnother',
+      { 'drive.motor.face.bolts.count': 2.5 },
+      'drive.motor.face.bolts.count',
+      'a whole number',
+      { 'drive.motor.face.bolts.count': 3 },
+    ],
+    // Face 6, air 1.5, half a hub 5, half a screw hole 1.7.
+    [
+      'shaftReachesSetScrew',
+      { 'drive.motor.face.shaft.length': 14 },
+      'drive.motor.face.shaft.length',
+      '14.2 mm (0.2 mm short)',
+      { 'drive.motor.face.shaft.length': 14.3 },
+    ],
+    [
+      'driveBeltGoesAround',
+      { 'drive.belt_length': 145 },
+      'drive.belt_length',
+      'short',
+      { 'drive.belt_length': 146 },
+    ],
+    [
+      'driveBeltWholeTeeth',
+      { ...TOOTHED, 'drive.belt_length': 301 },
+      'drive.belt_length',
+      '302 mm has 151',
+      { ...TOOTHED, 'drive.belt_length': 300 },
     ],
     [
       'layerThinnerThanNozzle',

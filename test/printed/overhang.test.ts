@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { baseCollar } from '../../parts/printed/base-collar.js';
 import { upperCarrier } from '../../parts/printed/bearing-carrier-upper.js';
 import { ordersFor, type PartOrder } from '../../parts/printed/catalog.js';
+import { motorBracket, SLOT_BRIDGE } from '../../parts/printed/motor-bracket.js';
 import { rimRing } from '../../parts/printed/rim-ring.js';
 import { lowerHub } from '../../parts/printed/roller-hub-lower.js';
 import { upperHub } from '../../parts/printed/roller-hub-upper.js';
@@ -53,6 +54,15 @@ function bridges({ part, dimensions }: Pick<PartOrder, 'part' | 'dimensions'>): 
         { from: d.seatDepth, to: d.seatDepth + d.layer, span: side },
         { from: d.seatDepth + 2 * d.layer, to: d.seatDepth + 2 * d.layer, span: side },
       ];
+    }
+    case 'motor-bracket': {
+      // The slots' roofs, between their leaning sides.
+      const d = of(motorBracket);
+      return d.slotsAt.map((at) => {
+        const flat = Math.min(d.travel, SLOT_BRIDGE);
+        const roof = at + d.travel + d.slotRadius - flat;
+        return { from: roof, to: roof, span: 2 * flat };
+      });
     }
     case 'rim-ring': {
       const d = of(rimRing);
