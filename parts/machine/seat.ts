@@ -54,7 +54,7 @@ const SEAT = {
   tenonShort: 0.3,
   headThickness: 8,
   headWidth: 12,
-  beyondLegs: 3,
+  beyondLegs: 2.4,
   padLength: 9,
   padWidth: 16,
   padLeast: 3,
@@ -93,8 +93,8 @@ export function designSeat(input: {
   const legsAt = (innerFace + outerFace) / 2;
   const footZ = standsAt + legFoot(carrier);
   const legCorner = Math.hypot(
-    Math.max(-block.left, block.right) + SEAT.aroundMortise,
-    legsAt + block.thickness / 2,
+    Math.max(-block.left, block.right) - SEAT.tenonInset + SEAT.tenonPlay,
+    legsAt + (block.thickness + SEAT.tenonPlay) / 2,
   );
   const outerRadius = Math.max(reach, legCorner + SEAT.beyondLegs);
   const dome = {

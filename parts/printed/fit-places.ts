@@ -17,9 +17,12 @@ export interface FitPlace {
   readonly to: number;
 }
 
+/** mm over the narrowest place of the terminal’s opening in which a guide is beside it. */
+const GUIDE_CONTACT = 2;
+
 /** Every fit of the machine with the cylinder at which it is. */
 export function fitPlaces(machine: Machine): FitPlace[] {
-  const { grip, tube, rim, rollers, hubs } = machine;
+  const { grip, tube, rim, rollers, hubs, terminal, carriers } = machine;
   const column: FitPlace[] = [
     {
       fit: grip.pilotFit,
@@ -40,6 +43,16 @@ export function fitPlaces(machine: Machine): FitPlace[] {
       radius: tube.inner.likely / 2,
       from: tube.rimZ - rim.spigotLength,
       to: tube.rimZ,
+    },
+    {
+      fit: rim.guideFit,
+      part: 'rim-ring',
+      piece: 'terminal',
+      axis: 'z',
+      centreZ: 0,
+      radius: terminal.openingDiameter.mean / 2,
+      from: tube.rimZ - rim.guides.length,
+      to: tube.rimZ - rim.guides.length + GUIDE_CONTACT,
     },
   ];
   const ends = (['lower', 'upper'] as const).flatMap((end): FitPlace[] => {
@@ -83,7 +96,32 @@ export function fitPlaces(machine: Machine): FitPlace[] {
         : []),
     ];
   });
-  return [...column, ...ends];
+  const { lower, upper } = carriers;
+  const pocketFrom = lower.innerFace + lower.lip;
+  return [
+    ...column,
+    ...ends,
+    {
+      fit: lower.pocketFit,
+      part: 'bearing-carrier-lower',
+      piece: 'bearing-lower',
+      axis: 'y',
+      centreZ: rollers.lower.axisZ,
+      radius: lower.pocketFit.bought.likely / 2,
+      from: pocketFrom,
+      to: pocketFrom + lower.pocketWidth,
+    },
+    {
+      fit: upper.axleFit,
+      part: 'axle-block',
+      piece: 'axle-upper',
+      axis: 'y',
+      centreZ: rollers.upper.axisZ,
+      radius: rollers.upper.axle.diameter / 2,
+      from: upper.innerFace,
+      to: upper.outerFace,
+    },
+  ];
 }
 
 /**
