@@ -93,7 +93,7 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
   },
   place: (machine) => hubPlaces(machine, 'lower'),
   fasteners: ({ hubs, rollers }): readonly Fastener[] => [
-    rollerBearings(rollers.lower, 'lower axle, in your carriers'),
+    rollerBearings(rollers.lower, 'lower axle, in its carrier'),
     {
       what: 'set screw ISO 4026',
       size: 'M3',

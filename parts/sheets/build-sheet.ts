@@ -2,6 +2,7 @@ import type { Finding } from '../checks/finding.js';
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { BOUGHT_STEPS } from '../printed/bought.js';
+import { drawnDown } from '../printed/carrier-places.js';
 import type { PartOrder } from '../printed/catalog.js';
 import { combGrooves, NEEDLE } from '../printed/comb-bar.js';
 import type { Fastener } from '../printed/part.js';
@@ -178,10 +179,17 @@ function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
       step: BOUGHT_STEPS.tube,
       text: `tube: down into the open mount until it stands on the stop, ${FOOT_HEIGHT.value} above the plate; close the lock ring by about ${Math.round(ringTurn(machine.grip, machine.grip.stroke.likely))} degrees from open.`,
     },
-    { step: BOUGHT_STEPS.belt, text: 'belt: through collar and tube before the upper roller goes in.' },
+    {
+      step: BOUGHT_STEPS.belt,
+      text: 'belt: its upper end through the rim ring, still on the bench; the upper roller goes into it there.',
+    },
+    {
+      step: BOUGHT_STEPS.lowerBearings + 0.1,
+      text: `lower roller: put it together in the belt's lower end, draw it ${mm(drawnDown(machine))} down beyond its place and up again until both bearings click into the carrier; the belt's pull holds it there. The upper blocks are at their lowest meanwhile.`,
+    },
     {
       step: BOUGHT_STEPS.terminal,
-      text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, wires from the upper comb and the upper axle to its inside.`,
+      text: `terminal: last, over the rim ring; the lip ${mm(machine.terminal.insertion)} below the rim, its dome on the seat's pads, whose spring touches it; wires from the upper comb and the upper axle go to that spring.`,
     },
   ];
   return [...parts, ...others].sort((a, b) => a.step - b.step).map(({ text }, i) => `${i + 1}. ${text}`);
@@ -197,7 +205,8 @@ function setting(machine: Machine): string[] {
   return [
     gap('lower'),
     gap('upper'),
-    `- Axes: lower ${mm(machine.rollers.lower.axisZ)}, upper ${mm(machine.rollers.upper.axisZ)} from the plate's top face. Tighten the belt again after a day: it sets.`,
+    `- Axes: lower ${mm(machine.rollers.lower.axisZ)}, upper ${mm(machine.rollers.upper.axisZ)} from the plate's top face. The upper one goes ${mm(machine.carriers.upper.travel.down)} down and ${mm(machine.carriers.upper.travel.up)} up on its jack screws, 0.5 a turn: both together for the pull, one against the other for the tilt; then lock each with its thin nut. Tighten the belt again after a day: it sets.`,
+    '- Azimuth: with the belt slack, turn the rim ring in the tube by a degree or two until the belt runs in the middle of both rollers; the belt’s pull holds the ring.',
   ];
 }
 
