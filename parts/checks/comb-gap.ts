@@ -4,6 +4,7 @@ import { attempt, lengthText, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
 import type { Finding, Remedy } from './finding.js';
 import { judge } from './judge.js';
+import { rootOfSquares } from './mechanics.js';
 import { practice } from './practice.js';
 
 type End = 'lower' | 'upper';
@@ -87,15 +88,27 @@ export function gapRange(machine: Machine, end: End): { readonly least: number; 
   };
 }
 
+/**
+ * Gap over all tolerances as they come together by chance, mm: what stands off to either side by the root of the sum of
+ * squares (Shigley, Mechanical Engineering Design, tolerance stacks, from memory).
+ */
+export function gapByChance(machine: Machine, end: End): { readonly least: number; readonly most: number } {
+  const { gap } = machine.combs[end];
+  const of = (way: 'closer' | 'wider') =>
+    rootOfSquares(gapContributions(machine, end).map((each) => each[way]));
+  return { least: gap - of('closer'), most: gap + of('wider') };
+}
+
 function shared(machine: Machine, end: End) {
   const comb = machine.combs[end];
   const parts = gapContributions(machine, end)
     .map(({ what, closer, wider }) => `${what} -${closer.toFixed(2)}/+${wider.toFixed(2)}`)
     .join(', ');
+  const chance = gapByChance(machine, end);
   return {
     unit: 'mm',
     status: 'common-practice',
-    basis: `set to ${comb.gap} mm; ${parts} mm; limits common practice, no source`,
+    basis: `set to ${comb.gap} mm; ${parts} mm; by root of squares ${chance.least.toFixed(2)} to ${chance.most.toFixed(2)} mm; limits common practice, no source`,
     at: { point: [comb.tip, 0, comb.plane] },
   } as const;
 }

@@ -2,6 +2,7 @@ import { type Outlook, outlook, type Prediction, predict } from '../field/predic
 import type { LimitWay } from '../field/way.js';
 import { limitWays } from '../field/ways.js';
 import type { Machine } from '../machine/machine.js';
+import { checkAxles } from './axles.js';
 import { checkBelt } from './belt.js';
 import { checkBonds } from './bond.js';
 import { checkCharging } from './charging.js';
@@ -33,6 +34,7 @@ export const CHECKS: readonly Check[] = [
   checkCombGap,
   checkCombOnset,
   checkBelt,
+  checkAxles,
   checkCharging,
   checkDrive,
   checkDriveTrain,

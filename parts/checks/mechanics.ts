@@ -108,3 +108,8 @@ export function openingTorque(ring: LockRing, friction: number): number {
     rubbing + stuck * ring.thread * Math.tan(leadAngle(ring) + Math.atan(friction / Math.cos(ring.flank)))
   );
 }
+
+/** Statistical sum of independent tolerances of the same kind: the root of the sum of their squares. */
+export function rootOfSquares(tolerances: readonly number[]): number {
+  return Math.hypot(...tolerances);
+}

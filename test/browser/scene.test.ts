@@ -184,7 +184,7 @@ describe('the scene', { timeout: 3 * PATIENCE }, () => {
       return `${fit.title}${fitInWords(fit)}`;
     };
     expect((await callouts()).sort()).toEqual(
-      [told('fit/pilot-on-tube'), told('fit/rim-ring-in-tube')].sort(),
+      [told('fit/pilot-on-tube'), told('fit/rim-ring-in-tube'), told('fit/guides-in-opening')].sort(),
     );
 
     // By key, to where the rollers are cut along, and on all the way round.

@@ -24,7 +24,12 @@ export const LAYERS: readonly Layer[] = [
   {
     id: 'rollers',
     title: 'rollers and combs',
-    holds: ({ id, printed }) => !printed && /^(roller-shell|axle|bearing|comb)/.test(id),
+    holds: ({ id, printed }) => !printed && /^(roller-shell|axle|bearing|comb|jack-screw)/.test(id),
+  },
+  {
+    id: 'drive',
+    title: 'motor and its belt',
+    holds: ({ id, printed }) => !printed && /^(motor|drive)/.test(id),
   },
   { id: 'plate', title: 'plate', holds: ({ id }) => id === 'plate' },
   { id: 'ways', title: 'ways of a spark', holds: none },
