@@ -145,8 +145,8 @@ describe('the rail', { timeout: 3 * PATIENCE }, () => {
     await page.keyboard.press('Shift+Tab');
     await page.keyboard.press('Shift+Tab');
     const first = await page.evaluate(() => (document.activeElement as HTMLElement).dataset.item);
-    expect(first).toBe('piece:terminal');
-    await expect.poll(lit).toEqual(['terminal']);
+    expect(first).toBe('piece:terminal-seat-head');
+    await expect.poll(lit).toEqual(['terminal-seat-head']);
 
     // Pins, one pressed and one chosen by key, open in the list with their numbers.
     const { findings } = checkMachine(machine);
