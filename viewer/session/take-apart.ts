@@ -103,15 +103,26 @@ export class TakeApart {
     return table[done]! + (place - Math.floor(place)) * (table[next]! - table[done]!);
   }
 
-  /** The stage after which a piece is off: what only moves with its group waits for all that was put on it. */
+  /** The stage after which a piece is off: what comes with a group goes on only when all of that group is off too. */
   private readonly offAfter = (piece: PieceView): number => {
-    if (piece.moves[0]?.with === undefined) return this.stagesOfPiece.get(piece.id)!.at(-1)!;
-    const groups = new Set(piece.moves.flatMap((move) => move.with ?? []));
-    const company = this.pieces.filter((other) =>
-      other.moves.some((move) => move.with !== undefined && groups.has(move.with)),
+    const group = piece.moves[0]?.with;
+    const company = this.pieces.filter(
+      (other) => group !== undefined && other.moves.some((move) => move.with === group),
     );
     return Math.max(...[piece, ...company].map(({ id }) => this.stagesOfPiece.get(id)?.at(-1) ?? -1));
   };
+
+  /** Pieces that are on their way out when a number of stages is done, not off yet: where they stand then. */
+  private onTheirWay(done: number, off: ReadonlyMap<PieceView, number>, rests: ReadonlyMap<string, Bounds>) {
+    return [...off].flatMap(([piece, last]): Settled[] => {
+      const number = this.stagesOfPiece.get(piece.id)!.findLast((each) => each < done);
+      if (number === undefined || last < done) return [];
+      const { from } = this.stages[number]!.legs.find((leg) => leg.piece === piece)!;
+      const rest = rests.get(piece.id)!;
+      const out = moved(rest, backAlong(piece.moves.slice(from)));
+      return [{ direction: against(piece.moves[from]!), out, swept: around(rest, out) }];
+    });
+  }
 
   /**
    * Decides, for each number of stages done, how far on each piece that is off has to be, so that there is room for the
@@ -124,7 +135,7 @@ export class TakeApart {
     for (const piece of moving) this.further.set(piece.id, []);
     const count = this.stages.length;
     for (let done = 0; done <= count; done++) {
-      const settled: Settled[] = [];
+      const settled: Settled[] = this.onTheirWay(done, off, rests);
       // Who came out last lies nearest. Nothing goes on before it has gone all of its own way.
       const outNow = moving
         .filter((piece) => off.get(piece)! <= Math.min(done, count - 1))
@@ -205,7 +216,10 @@ const lengthOf = ({ slide, turn }: Move) => Math.hypot(...slide) + Math.abs(turn
 
 /** The direction in which a piece leaves: against its first slide. */
 function wayOut({ moves }: PieceView): readonly number[] {
-  const slide = moves[0]?.slide ?? [0, 0, -1];
+  return moves[0] ? against(moves[0]) : [0, 0, 1];
+}
+
+function against({ slide }: Move): readonly number[] {
   const length = Math.hypot(...slide);
   return length > 0 ? slide.map((value) => -value / length + 0) : [0, 0, 1];
 }
