@@ -83,13 +83,13 @@ describe('the drawing', { timeout: 3 * PATIENCE }, () => {
 
     const view = () => page.locator('.drawing svg').first().getAttribute('viewBox');
     const home = await view();
-    const box = (await page.locator('.drawing').boundingBox())!;
-    await page.mouse.move(box.x + box.width * 0.6, box.y + box.height / 2);
+    const box = (await page.locator('.drawing svg').first().boundingBox())!;
+    await page.mouse.move(box.x + box.width * 0.8, box.y + box.height / 2);
     await page.mouse.wheel(0, -400);
     await expect.poll(view).not.toBe(home);
     const near = await view();
     await page.mouse.down();
-    await page.mouse.move(box.x + box.width * 0.6 + 80, box.y + box.height / 2 + 40, { steps: 4 });
+    await page.mouse.move(box.x + box.width * 0.8 + 80, box.y + box.height / 2 + 40, { steps: 4 });
     await page.mouse.up();
     await expect.poll(view).not.toBe(near);
     await page.locator('.drawing [tabindex="0"]').first().focus();

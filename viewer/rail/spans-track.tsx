@@ -11,8 +11,14 @@ const NAME_HEIGHT = 14;
 const NAMES = 106;
 const EDGE = 8;
 
-const lanePitch = ({ narrow }: Rail) => (narrow ? 7 : 10);
-const barWidth = ({ narrow }: Rail) => (narrow ? 5 : 7);
+/** What all lanes together take at most, so that the rail leaves room for the picture. */
+const MOST_LANES = 110;
+const LEAST_PITCH = 6;
+const BETWEEN = 2;
+
+/** From one lane to the next: closer where there are many. */
+const pitchOf = ({ narrow }: Rail, lanes: number) =>
+  Math.max(LEAST_PITCH, Math.min(narrow ? 7 : 10, Math.floor(MOST_LANES / Math.max(1, lanes))));
 
 /** Bars as they are drawn: never thinner than a hand can hit. */
 function barsOf({ spans, frame }: Rail) {
@@ -27,9 +33,11 @@ function lanesOf(rail: Rail): number[] {
   return packLanes(barsOf(rail), LANE_GAP);
 }
 
+const count = (lanes: readonly number[]) => Math.max(0, ...lanes.map((lane) => lane + 1));
+
 export function spansWidth(rail: Rail): number {
-  const lanes = Math.max(0, ...lanesOf(rail).map((lane) => lane + 1));
-  return EDGE + lanes * lanePitch(rail) + (rail.narrow ? 2 : NAMES);
+  const lanes = count(lanesOf(rail));
+  return EDGE + lanes * pitchOf(rail, lanes) + (rail.narrow ? 2 : NAMES);
 }
 
 /** Each piece as a bar from its lowest to its highest point: printed ones in their colour, bought ones in outline. */
@@ -38,12 +46,14 @@ export function SpansTrack({ rail }: { rail: Rail; width: number }) {
   if (spans.length === 0) return null;
   const bars = barsOf(rail);
   const lanes = packLanes(bars, LANE_GAP);
+  const pitch = pitchOf(rail, count(lanes));
+  const barWidth = pitch - BETWEEN;
   const names = narrow ? [] : placeNames(bars, NAME_HEIGHT);
   // A name stands right of all bars that are at its height.
   const nameX = (at: number) =>
     EDGE +
     4 +
-    lanePitch(rail) *
+    pitch *
       Math.max(
         ...bars.map(({ low, high }, i) =>
           low < at + NAME_HEIGHT / 2 && high > at - NAME_HEIGHT / 2 ? lanes[i]! + 1 : 0,
@@ -57,7 +67,7 @@ export function SpansTrack({ rail }: { rail: Rail; width: number }) {
         const lit = item.pieces.some(({ id }) => id === hover.value);
         const chosen = item.pieces.some(({ id }) => id === piece.value);
         const { low: y, high } = bars[i]!;
-        const x = EDGE + lanes[i]! * lanePitch(rail);
+        const x = EDGE + lanes[i]! * pitch;
         const colour = printed ? cssColour(lookOf(item.pieces[0]!).colour) : undefined;
         return (
           <Option
@@ -73,18 +83,12 @@ export function SpansTrack({ rail }: { rail: Rail; width: number }) {
               hover.value = undefined;
             }}
           >
-            <rect
-              class="hit"
-              x={x - (lanePitch(rail) - barWidth(rail)) / 2}
-              y={y - 1}
-              width={lanePitch(rail)}
-              height={high - y + 2}
-            />
+            <rect class="hit" x={x - BETWEEN / 2} y={y - 1} width={pitch} height={high - y + 2} />
             <rect
               class="bar"
               x={x}
               y={y}
-              width={barWidth(rail)}
+              width={barWidth}
               height={high - y}
               rx={1.5}
               {...(colour && { fill: colour })}
