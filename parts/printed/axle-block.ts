@@ -5,7 +5,6 @@ import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../soli
 import { prismAlongX } from '../solid/prisms.js';
 import { holeVolume, loopArea } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
-import { insert } from '../stock/inserts.js';
 import { besideCarrier, CARRIER_STEPS, ontoRing } from './carrier-places.js';
 import { codeFor, engraver, type PrintedPart, type Stated } from './part.js';
 import { slidingArea, slidingSection, TONGUE } from './rail.js';
@@ -162,7 +161,7 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
     })),
 
   fasteners: ({ carriers: { upper } }: Machine) => [
-    { what: 'heat-set insert', size: 'M3', length: insert('M3').length.value, count: 2, use: 'jack screws' },
+    { what: 'heat-set insert', size: 'M3', length: undefined, count: 2, use: 'jack screws' },
     {
       what: 'socket head cap screw ISO 4762',
       size: upper.screw,

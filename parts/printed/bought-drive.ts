@@ -3,7 +3,7 @@ import { toothedPitch } from '../machine/pulley.js';
 import { circumscribed, rectangle, reversed, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { degrees, type Loop, type Vec2 } from '../solid/vector.js';
-import type { BoughtPiece } from './bought.js';
+import type { BoughtPiece } from './bought-piece.js';
 import { DRIVE_STEPS } from './drive-pulley.js';
 import { CLEAR_AIR } from './part.js';
 

@@ -54,7 +54,7 @@ export const foot: PrintedPart<FootDimensions> = {
   step: DRIVE_STEPS.feet,
   print: { walls: 5, infill: 30, orientation: 'pad on the bed' },
   assembly:
-    'Heat the M5 insert into its hole with a soldering iron, flush with the top, then screw the foot under the plate from above with its washer.',
+    'Heat the M5 insert into its hole with a soldering iron, flush with the top, then screw the foot under the plate from above with its washer. They come last, since motor pulley and drive belt go in where they stand; until then the plate’s edges lie on blocks.',
   fields: {
     height: { unit: 'mm', meaning: 'height' },
     padRadius: { unit: 'mm', meaning: 'pad on the bench, radius' },

@@ -38,7 +38,7 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   step: 52,
   print: HUB_PRINT,
   assembly:
-    'File two notches into each end of the upper shell, press a bearing into each hub from its flange side down to the shoulder, push the hubs in with their dogs in the notches, and clamp both between set collars on the axle that touch the inner rings only.',
+    'File two notches into each end of the upper shell, press a bearing into each hub from its flange side down to the shoulder, push the hubs in with their dogs in the notches and the axle through. The pads of the axle’s blocks, which touch the inner rings only, keep all of it together.',
   fields: {
     ...bodyFields,
     seatRadius: { unit: 'mm', meaning: 'bearing seat, radius' },
@@ -82,16 +82,7 @@ export const upperHub: PrintedPart<DeadDimensions> = {
     };
   },
   place: (machine) => hubPlaces(machine, 'upper'),
-  fasteners: ({ rollers }): readonly Fastener[] => [
-    rollerBearings(rollers.upper, 'upper roller'),
-    {
-      what: 'set collar',
-      size: `for a ${rollers.upper.axle.diameter} mm axle`,
-      length: undefined,
-      count: HUB_COPIES,
-      use: 'upper axle',
-    },
-  ],
+  fasteners: ({ rollers }): readonly Fastener[] => [rollerBearings(rollers.upper, 'upper roller')],
 };
 
 /**

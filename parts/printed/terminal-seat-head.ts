@@ -1,5 +1,5 @@
 import type { Machine } from '../machine/machine.js';
-import { domeAt } from '../machine/seat.js';
+import { domeAt, type SeatDesign } from '../machine/seat.js';
 import { circumscribed, holeLoop, polygon, rectangle, reversed, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
@@ -8,21 +8,7 @@ import type { Loop, Vec2 } from '../solid/vector.js';
 import { codeFor, engraver, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { SEAT_STEPS } from './terminal-seat-leg.js';
 
-type HeadDimensions = {
-  readonly thickness: number;
-  readonly outerRadius: number;
-  readonly innerRadius: number;
-  readonly padFrom: number;
-  readonly padAngles: readonly number[];
-  readonly padWidth: number;
-  readonly domeRadius: number;
-  readonly domeHeight: number;
-  readonly domeMiddle: number;
-  readonly mortiseLeft: number;
-  readonly mortiseRight: number;
-  readonly mortiseThickness: number;
-  readonly legsAt: number;
-  readonly insertAt: number;
+type HeadDimensions = Omit<SeatDesign['head'], 'underZ'> & {
   readonly insertRadius: number;
   readonly insertDepth: number;
 };

@@ -1,4 +1,5 @@
 import type { Machine } from '../machine/machine.js';
+import type { SeatDesign } from '../machine/seat.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { loopArea } from '../solid/sections.js';
@@ -7,17 +8,7 @@ import { besideCarrier } from './carrier-places.js';
 import { codeFor, engraver, type PrintedPart, type Stated } from './part.js';
 import { slidingArea, slidingSection, TONGUE } from './rail.js';
 
-type LegDimensions = {
-  readonly left: number;
-  readonly right: number;
-  readonly thickness: number;
-  readonly rail: number;
-  readonly shoulder: number;
-  readonly length: number;
-  readonly tenonInset: number;
-  readonly tenon: number;
-  readonly turn: number;
-};
+type LegDimensions = SeatDesign['leg'];
 
 /** mm */
 const SHOULDER_HEIGHT = 6;

@@ -1,11 +1,13 @@
 import type { Finding } from '../checks/finding.js';
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
-import { BOUGHT_STEPS } from '../printed/bought.js';
+import { plateHoles } from '../printed/bought.js';
+import { BOUGHT_STEPS } from '../printed/bought-piece.js';
 import { drawnDown } from '../printed/carrier-places.js';
 import type { PartOrder } from '../printed/catalog.js';
 import { combGrooves, NEEDLE } from '../printed/comb-bar.js';
 import type { Fastener } from '../printed/part.js';
+import type { Vec2 } from '../solid/vector.js';
 import { plastic } from '../stock/plastics.js';
 import { CAUTIONS, DISCHARGE } from './cautions.js';
 import type { MadePart } from './ledger.js';
@@ -40,9 +42,8 @@ export function buildSheet(machine: Machine, orders: readonly PartOrder[], conte
 
 /** What a complete machine needs and these parts are not yet. */
 const NOT_AMONG_THE_PARTS = [
-  'Carriers that hold both axles and let the belt be tightened and trued: the lower ones with a bearing each for the turning axle, at the heights under SET.',
-  'A seat that carries the terminal on the tube’s rim and touches it inside.',
-  'Motor bracket, pulleys and feet; a wand to discharge with.',
+  'A wand to discharge with: a metal ball on an insulating handle with a guard for the hand, its lead long enough for the ground stud.',
+  'Bond wires from both axles, on a spring or brush where one turns.',
 ];
 
 const WIDTH = 96;
@@ -96,7 +97,7 @@ function printing(machine: Machine, orders: readonly PartOrder[], made: readonly
   const { calibration } = print;
   return [
     `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${error(calibration.hole, calibration.holeScale)} and outsides ${error(calibration.outside, calibration.outsideScale)} on the diameter, give or take ${calibration.scatter}.`,
-    'The code of each part is engraved on it.',
+    'The code of each part is engraved on it, except where a part is too small for one.',
     ...rows,
   ];
 }
@@ -133,6 +134,8 @@ function shopping(machine: Machine, orders: readonly PartOrder[]): string[] {
 
 function cutting(machine: Machine): string[] {
   const { tube, belt, base, plate, hubs, rollers } = machine;
+  const { bracketHoles, feetHoles } = plateHoles(machine);
+  const places = (holes: readonly Vec2[]) => holes.map(([x, y]) => `${mm(x)}, ${mm(y)}`).join('; ');
   const angles = [...base.boltAngles, ...base.skirtBoltAngles].sort((a, b) => a - b);
   const notches = (end: 'lower' | 'upper') =>
     `- ${end} roller shell, ${mm(rollers[end].length)} long: file two notches opposite each other into each end, ${mm(hubs[end].notch.width)} wide and ${mm(hubs[end].notch.depth)} deep, both ends in line.`;
@@ -142,6 +145,7 @@ function cutting(machine: Machine): string[] {
     `- Plate, ${mm(plate.diameter)} across: belt opening ${mm(2 * base.plate.openingRadius)} in diameter in the middle, its edges rounded.`,
     `- Plate: ${angles.length} holes ${mm(base.plate.boltHole)} on a circle of ${mm(2 * base.boltRadius)}, at ${angles.join(', ')} degrees from the direction in which the belt rises; those at ${base.skirtBoltAngles.join(' and ')} are for the skirt's own two screws.`,
     `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud${plate.conductive ? '; bare metal around it on both sides' : ''}.`,
+    `- Plate: ${bracketHoles.length} holes ${mm(base.plate.boltHole)} for the motor's bracket, x and y from the middle: ${places(bracketHoles)}; ${feetHoles.length} holes ${mm(machine.feet.plateHole)} for the feet: ${places(feetHoles)}. Hold bracket and feet in place and mark through them first.`,
     ...(plate.conductive
       ? []
       : [
@@ -151,8 +155,16 @@ function cutting(machine: Machine): string[] {
     notches('lower'),
     notches('upper'),
     `- Lower axle: ${rollers.lower.axle.diameter} in diameter, ${mm(rollers.lower.axle.to - rollers.lower.axle.from)} long with a pulley at one end; file a flat ${rollers.lower.axle.flat} deep along it where hubs and pulley sit.`,
+    `- Drive belt, ${driveBelt(machine)}.`,
     `- Upper axle: ${rollers.upper.axle.diameter} in diameter, ${mm(rollers.upper.axle.to - rollers.upper.axle.from)} long; file a flat ${rollers.upper.axle.flat} deep and ${mm(rollers.upper.axle.to - machine.carriers.upper.innerFace)} long on each end, both on the same side: it lies on them in its blocks and cannot wander past their ends.`,
   ];
+}
+
+function driveBelt({ drive: { belt } }: Machine): string {
+  const long = `${mm(belt.boughtLength)} on its pitch line as bought, ${mm(belt.fittedLength)} as fitted`;
+  return belt.kind === 'round'
+    ? `round, ${mm(belt.section)} thick: a loop of ${long}`
+    : `toothed, pitch ${belt.pitch}, ${mm(belt.section)} wide: ${long}`;
 }
 
 /** What the builder makes of mesh or needles. */
@@ -212,9 +224,10 @@ function setting(machine: Machine): string[] {
 
 function apart({ grip }: Machine): string[] {
   return [
-    '1. Discharge (below), lift the terminal off.',
-    '2. Take the upper comb off the rim ring, slacken and lift the upper axle out of the belt, take the rim ring out.',
-    `3. Turn the lock ring back by up to ${Math.round(ringTurn(grip, grip.stroke.full))} degrees; the tube lifts out. No tool, no glue.`,
-    '4. For another tube: unscrew the collar, exchange the mount, screw the collar down again. The skirt stays.',
+    '1. Discharge (below), lift the terminal off, and the seat out of its rails: head and legs come together.',
+    '2. Take the drive belt off, draw the lower roller down until its bearings click out of the carrier, and push it out of the belt’s loop to the side.',
+    '3. Lift the rim ring out of the tube with all that stands on it, the belt hanging from it.',
+    `4. Turn the lock ring back by up to ${Math.round(ringTurn(grip, grip.stroke.full))} degrees; the tube lifts out. No tool, no glue.`,
+    '5. For another tube: unscrew the collar, exchange the mount, screw the collar down again. The skirt stays.',
   ];
 }
