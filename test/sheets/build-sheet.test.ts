@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { plateHoles } from '../../parts/printed/bought.js';
+import { ordersFor } from '../../parts/printed/catalog.js';
+import { buildSheet, fastenerTotals } from '../../parts/sheets/build-sheet.js';
+import { STARTERS, starterMachine } from '../helpers/machines.js';
+
+describe.each(STARTERS)('notes for the build of %s', (starter) => {
+  const machine = starterMachine(starter);
+  const orders = ordersFor(machine);
+  const text = buildSheet(machine, orders, { made: [], findings: [] }).replace(/\s+/g, ' ');
+
+  it('tell where every hole of the plate is', () => {
+    const { bracketHoles, feetHoles } = plateHoles(machine);
+    expect([bracketHoles.length, feetHoles.length]).toEqual([4, 4]);
+    for (const [x, y] of [...bracketHoles, ...feetHoles])
+      expect(text).toContain(`${x.toFixed(1)}, ${y.toFixed(1)}`);
+  });
+
+  it('have a step for each part, and what a machine needs beyond them', () => {
+    for (const { part } of orders) expect(text).toMatch(new RegExp(` \\d+\\. ${part.id}: `));
+    const own = text.slice(text.indexOf('STILL YOUR OWN'), text.indexOf('SCREWS, NUTS'));
+    expect(own).toContain('wand');
+    expect(own).not.toMatch(/carrier|seat|bracket|feet/);
+  });
+
+  it('put the lower roller in after ring and belt, and take it out before them', () => {
+    const at = (words: string) => {
+      const place = text.indexOf(words);
+      expect(place, words).toBeGreaterThan(0);
+      return place;
+    };
+    expect(at('. lower roller: put it together')).toBeGreaterThan(at('. rim-ring: Heat'));
+    expect(at('draw the lower roller down')).toBeLessThan(at('Lift the rim ring out'));
+  });
+
+  it('count each kind of fastener once', () => {
+    const kinds = fastenerTotals(machine, orders).map(
+      ({ what, size, length }) => `${what} ${size} ${length}`,
+    );
+    expect(new Set(kinds).size).toBe(kinds.length);
+    expect(kinds.filter((kind) => kind.startsWith('heat-set insert M3'))).toHaveLength(1);
+    expect(kinds.join()).not.toContain('set collar');
+  });
+});
