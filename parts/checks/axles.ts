@@ -2,10 +2,18 @@ import type { Machine } from '../machine/machine.js';
 import { LOAD_RATINGS } from '../stock/bearing-ratings.js';
 import type { BearingRow } from '../stock/bearings.js';
 import type { Constant } from '../stock/row.js';
-import { ratingLife, rodMoment, slopeAtLoads, slopeAtSupports, type TwoLoads } from './axle-bending.js';
+import {
+  ratingLife,
+  rodMoment,
+  slopeAtLoads,
+  slopeAtSupports,
+  slopeByOverhang,
+  type TwoLoads,
+} from './bending.js';
 import type { Check } from './check.js';
 import type { Finding } from './finding.js';
 import { judge } from './judge.js';
+import { DRIVE_PULL, drivePull } from './motor.js';
 import { practice } from './practice.js';
 
 type End = 'lower' | 'upper';
@@ -29,21 +37,37 @@ export const BEARING_LIFE = practice(1000, 'h', 'rating life of a bearing in a m
 export const checkAxles: Check = (machine) =>
   (['lower', 'upper'] as const).flatMap((end) => [axleSlope(machine, end), bearingLife(machine, end)]);
 
-/** N on each bearing: both runs of the belt pull, and the two bearings share it. */
-export const bearingLoad = ({ belt }: Machine): number => belt.tension;
+/** N on each of a roller's bearings from the charging belt: both runs pull, and the two bearings share it. */
+export const runLoad = ({ belt }: Machine): number => belt.tension;
+
+/** Half the distance of the axle's two supports, mm. */
+const supportAt = ({ carriers }: Machine, end: End) =>
+  (carriers[end].innerFace + carriers[end].outerFace) / 2;
+
+/** mm from the lower axle's nearer bearing out to the drive's belt. */
+const overhangOf = (machine: Machine) => machine.drive.place.belt - supportAt(machine, 'lower');
+
+/**
+ * N on the more loaded bearing of a roller. The drive's belt hangs outside the lower axle's bearings and pulls sideways:
+ * the nearer bearing bears more than all of it, at right angles to the charging belt's pull.
+ */
+export function bearingLoad(machine: Machine, end: End): number {
+  if (machine.hubs[end].dead) return runLoad(machine);
+  const span = 2 * supportAt(machine, end);
+  return Math.hypot(runLoad(machine), (drivePull(machine) * (span + overhangOf(machine))) / span);
+}
 
 /** The axle as a rod: the upper one carries its bearings and lies in blocks, the lower one carries hubs and turns in bearings. */
 function rod(machine: Machine, end: End): TwoLoads {
-  const { rollers, hubs, carriers } = machine;
+  const { rollers, hubs } = machine;
   const { axle, length } = rollers[end];
-  const { innerFace, outerFace } = carriers[end];
-  const support = (innerFace + outerFace) / 2;
+  const support = supportAt(machine, end);
   const { dead, spigotLength } = hubs[end];
   const loaded = dead
     ? length / 2 + hubs[end].flangeThickness - dead.seatDepth / 2
     : length / 2 - spigotLength / 2;
   return {
-    load: bearingLoad(machine),
+    load: runLoad(machine),
     span: 2 * support,
     arm: support - loaded,
     modulus: STEEL_MODULUS.value,
@@ -51,22 +75,32 @@ function rod(machine: Machine, end: End): TwoLoads {
   };
 }
 
-/** Slope (rad) of the axle at its bearings under the belt's pull. */
+/** Slope (rad) of the axle at its bearings under the charging belt's pull, and at the lower end the drive belt's beside it. */
 export function slopeAtBearings(machine: Machine, end: End): number {
   const bent = rod(machine, end);
-  return machine.hubs[end].dead ? slopeAtLoads(bent) : slopeAtSupports(bent);
+  if (machine.hubs[end].dead) return slopeAtLoads(bent);
+  const load = drivePull(machine);
+  return Math.hypot(slopeAtSupports(bent), slopeByOverhang({ ...bent, load, overhang: overhangOf(machine) }));
+}
+
+/** What pulls at an axle, in words. */
+function pulls(machine: Machine, end: End): string {
+  const belt = `${(2 * runLoad(machine)).toFixed(0)} N from the belt`;
+  if (machine.hubs[end].dead) return belt;
+  const { kind } = machine.drive;
+  return `${belt}, ${drivePull(machine).toFixed(0)} N from the drive’s belt ${overhangOf(machine).toFixed(0)} mm outside the bearing (${DRIVE_PULL[kind].value} times the force at the motor’s rated torque, ${DRIVE_PULL[kind].source})`;
 }
 
 export function axleSlope(machine: Machine, end: End): Finding {
   const { axle, axisZ } = machine.rollers[end];
   return judge({
     id: `strength/axle-slope-${end}`,
-    title: `Slope of the ${end} axle at its bearings under the belt’s pull`,
+    title: `Slope of the ${end} axle at its bearings under the belts’ pull`,
     measured: 1000 * slopeAtBearings(machine, end),
     required: 1000 * BEARING_SLOPE.value,
     unit: 'mrad',
     sense: 'max',
-    basis: `rod of ${axle.diameter} mm on two supports, ${(2 * bearingLoad(machine)).toFixed(0)} N from the belt (the drive’s belt left out); ${BEARING_SLOPE.meaning}, ${BEARING_SLOPE.source}`,
+    basis: `rod of ${axle.diameter} mm on two supports, ${pulls(machine, end)}; ${BEARING_SLOPE.meaning}, ${BEARING_SLOPE.source}`,
     status: BEARING_SLOPE.status,
     remedy: () => 'a thicker axle with its bearing, or less stretch of the belt',
     at: { point: [0, axle.to, axisZ] },
@@ -92,11 +126,11 @@ export function bearingLife(machine: Machine, end: End): Finding {
   return judge({
     id: `strength/bearing-life-${end}`,
     title: `Rating life of the ${end} roller’s bearings (${bearing.row.designation})`,
-    measured: ratingLife(1000 * dynamic, bearingLoad(machine), speed),
+    measured: ratingLife(1000 * dynamic, bearingLoad(machine, end), speed),
     required: BEARING_LIFE.value,
     unit: 'h',
     sense: 'min',
-    basis: `ISO 281, ${told}, ${bearingLoad(machine).toFixed(1)} N, ${speed.toFixed(0)} rpm; ${BEARING_LIFE.meaning}, ${BEARING_LIFE.source}`,
+    basis: `ISO 281, ${told}, ${bearingLoad(machine, end).toFixed(1)} N on the more loaded one, ${speed.toFixed(0)} rpm; ${BEARING_LIFE.meaning}, ${BEARING_LIFE.source}`,
     status: BEARING_LIFE.status,
     remedy: () => 'a larger bearing, or less stretch of the belt',
     at: { point: [0, axle.to, axisZ] },

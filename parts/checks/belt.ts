@@ -1,17 +1,7 @@
-import { BELT_ROOM_MARGIN } from '../machine/allowances.js';
-import { beltRoom } from '../machine/belt-path.js';
-import { BELT } from '../machine/declarations-pieces.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
-import {
-  attempt,
-  type Changes,
-  lengthDown,
-  lengthText,
-  lengthUp,
-  nearestThatHolds,
-  withValues,
-} from './change.js';
+import { BELT_BEYOND_COMB, combWidthFor, narrowerBelt } from './belt-remedy.js';
+import { attempt, lengthDown, lengthText, lengthUp } from './change.js';
 import type { Check } from './check.js';
 import type { Finding, Remedy } from './finding.js';
 import { judge, meets } from './judge.js';
@@ -35,12 +25,8 @@ export const ROLLER_BEYOND_BELT = practice(
   'mm',
   'roller’s face beyond the belt’s width, both sides together',
 );
-export const BELT_BEYOND_COMB = practice(6, 'mm', 'belt’s width beyond the comb, both sides together');
 
 export const checkBelt: Check = (machine) => [
-  room(machine),
-  ringRoom(machine, 'rim-ring'),
-  ringRoom(machine, 'base-skirt'),
   speed(machine),
   stretch(machine),
   ...(['lower', 'upper'] as const).flatMap((end) => [rollerFace(machine, end), combWidth(machine, end)]),
@@ -51,106 +37,6 @@ const middle = ({ rollers }: Machine): readonly [number, number, number] => [
   0,
   (rollers.lower.axisZ + rollers.upper.axisZ) / 2,
 ];
-
-/** The belt with wander, crown and bulge against the tube's bore. A belt that would fill the bore is a danger. */
-export function room(machine: Machine): Finding {
-  const { belt, tube, rollers } = machine;
-  const taut = Number.isFinite(belt.bulge);
-  const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
-  const measured = taut ? belt.room.needed : beltRoom({ ...belt, bulge: 0, rollerDiameter });
-  return judge({
-    id: 'belt/room',
-    title: 'Diagonal of both runs of the belt in the tube’s bore',
-    measured,
-    required: belt.room.available,
-    unit: 'mm',
-    sense: 'max',
-    basis: `wander ${belt.wander}, crown ${belt.crown}, ${taut ? `electrostatic bulge ${belt.bulge.toFixed(1)} mm` : 'bulge left out, since the belt is not taut: see belt/speed'}; bore at its narrowest less 2 mm, common practice, no source`,
-    status: 'common-practice',
-    grave: measured > tube.inner.low,
-    remedy: () => {
-      const narrower = nearestThatHolds(belt.width, NARROWEST, 0.5, (width) =>
-        passes(withValues(machine, { 'belt.width': width })),
-      );
-      return narrowerBelt(machine, narrower, passes);
-    },
-    at: { point: middle(machine) },
-  });
-}
-
-export const passes = ({ belt: { room } }: Machine) => room.needed <= room.available;
-
-/** mm, the narrowest belt that a remedy asks for. */
-const NARROWEST = BELT.keys.width.range.min;
-
-function narrowerBelt(
-  machine: Machine,
-  width: number | undefined,
-  holds: (tried: Machine) => boolean,
-): Remedy {
-  if (width === undefined) return { text: 'smaller rollers, or a wider tube', tries: [] };
-  const changes = { 'belt.width': width, ...combsWithin(machine, width) };
-  const combs = Object.keys(changes).length > 1 ? ', with combs that fit it' : '';
-  return {
-    text: `a belt of at most ${lengthText(machine, width)} width`,
-    tries: attempt(machine, `a belt ${lengthText(machine, width)} wide${combs}`, changes, holds),
-  };
-}
-
-/** Combs that would be wider than a belt of this width, brought to the width that it asks for. */
-function combsWithin({ combs }: Machine, width: number): Changes {
-  const wide = (['lower', 'upper'] as const).filter((end) => combs[end].width > width);
-  return Object.fromEntries(wide.map((end) => [`combs.${end}.width`, lengthDown(combWidthFor(width))]));
-}
-
-/** The printed rings that the belt passes besides the tube, and where their bores end towards the middle of the column. */
-function ringBore(
-  { rim, tube, base, plate }: Machine,
-  ring: 'rim-ring' | 'base-skirt',
-): { readonly radius: number; readonly z: number } {
-  return ring === 'rim-ring'
-    ? { radius: rim.spigotInnerRadius, z: tube.rimZ - rim.spigotLength }
-    : { radius: base.skirt.innerRadius, z: -plate.thickness };
-}
-
-/** How far (mm) a run is pushed out at a height: a parabola between the rollers, `bulge` in its middle. */
-export function bulgeAt({ belt, rollers }: Machine, z: number): number {
-  const share = (z - rollers.lower.axisZ) / (rollers.upper.axisZ - rollers.lower.axisZ);
-  return 4 * belt.bulge * share * (1 - share);
-}
-
-/** What the belt needs in a printed ring at a width, and what the ring has for it, mm. */
-function roomInRing(machine: Machine, ring: 'rim-ring' | 'base-skirt') {
-  const { belt, rollers } = machine;
-  const { radius, z } = ringBore(machine, ring);
-  const rollerDiameter = Math.max(rollers.lower.outer.high, rollers.upper.outer.high);
-  const bulge = Number.isFinite(belt.bulge) ? bulgeAt(machine, z) : 0;
-  const needed = (width: number) => beltRoom({ ...belt, width, bulge, rollerDiameter });
-  const available = 2 * radius - BELT_ROOM_MARGIN.value;
-  return { needed, available, passes: (width: number) => needed(width) <= available, bulge, radius, z };
-}
-
-/** The belt with wander, crown and bulge in a printed ring that is narrower than the tube. It may rub there, not jam. */
-export function ringRoom(machine: Machine, ring: 'rim-ring' | 'base-skirt'): Finding {
-  const { belt } = machine;
-  const { needed, available, bulge, radius, z, passes: passesRing } = roomInRing(machine, ring);
-  return judge({
-    id: `belt/room-${ring}`,
-    title: `Diagonal of both runs of the belt in the bore of ${ring}`,
-    measured: needed(belt.width),
-    required: available,
-    unit: 'mm',
-    sense: 'max',
-    basis: `wander ${belt.wander}, crown ${belt.crown}, electrostatic bulge there ${bulge.toFixed(1)} mm; bore of ${(2 * radius).toFixed(1)} mm less ${BELT_ROOM_MARGIN.value} mm, ${BELT_ROOM_MARGIN.source}`,
-    status: BELT_ROOM_MARGIN.status,
-    grave: needed(belt.width - 2 * belt.wander) > 2 * radius,
-    remedy: () =>
-      narrowerBelt(machine, nearestThatHolds(belt.width, NARROWEST, 0.5, passesRing), (tried) =>
-        roomInRing(tried, ring).passes(tried.belt.width),
-      ),
-    at: { point: [radius, 0, z] },
-  });
-}
 
 /** kg/m */
 export function beltMassPerMetre({ belt }: Machine): number {
@@ -242,8 +128,6 @@ export function stretch(machine: Machine): Finding {
 
 /** mm of roller that a belt of this width asks for. */
 const faceFor = (width: number) => width + ROLLER_BEYOND_BELT.value;
-/** mm of comb that a belt of this width takes. */
-const combWidthFor = (width: number) => width - BELT_BEYOND_COMB.value;
 
 export function rollerFace(machine: Machine, end: 'lower' | 'upper'): Finding {
   const { belt, rollers } = machine;

@@ -12,6 +12,7 @@ import type { Check } from './check.js';
 import type { Finding, Point, Remedy } from './finding.js';
 import { fitFinding } from './fits.js';
 import { judge, meets } from './judge.js';
+import { motorPower } from './motor.js';
 import { practice } from './practice.js';
 
 export const LEAST_WRAP = practice(120, 'degrees', 'least wrap of a round belt on the smaller pulley');
@@ -21,7 +22,8 @@ export const PULLEY_ROOM = practice(2, 'mm', 'room between a pulley’s rim and 
 export const FOOT_ROOM = practice(3, 'mm', 'room between a foot and what hangs beside it');
 
 /** From the motor to the lower axle: belt, pulleys, bracket; and the feet around them. */
-export const checkDriveTrain: Check = (machine) => [
+export const checkDriveTrain: Check = (machine, context) => [
+  motorPower(machine, context),
   beltLength(machine),
   driveRatio(machine),
   driveWrap(machine),

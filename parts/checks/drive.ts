@@ -3,10 +3,12 @@ import { BELT } from '../machine/declarations-pieces.js';
 import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
 import { plastic } from '../stock/plastics.js';
-import { beltMassPerMetre, passes } from './belt.js';
+import { beltMassPerMetre } from './belt.js';
+import { passes } from './belt-room.js';
 import { attempt, lengthText, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
 import type { Finding, Remedy } from './finding.js';
+import { LAYER_SHARE } from './joints.js';
 import { judge } from './judge.js';
 import { slipRatio } from './mechanics.js';
 import { practice } from './practice.js';
@@ -142,11 +144,12 @@ export function hubDogs(machine: Machine, end: 'lower' | 'upper'): Finding {
   return judge({
     id: `strength/hub-dogs-${end}`,
     title: `Stress in the dogs between hub and shell, ${end} roller`,
-    measured: Math.max(pressure, shear),
+    // A hub is printed flange down: its dogs shear off between two layers.
+    measured: Math.max(pressure, shear / LAYER_SHARE.value),
     required: DOG_SHARE.value * weaker,
     unit: 'MPa',
     sense: 'max',
-    basis: `${DESIGN_TORQUE.value} N m on ${machine.hubs[end].dogs.count} dogs: pressure ${pressure.toFixed(2)}, shear ${shear.toFixed(2)} MPa; ${DOG_SHARE.value} of the weaker material’s ${weaker} MPa; ${DOG_SHARE.source}`,
+    basis: `${DESIGN_TORQUE.value} N m on ${machine.hubs[end].dogs.count} dogs: pressure ${pressure.toFixed(2)}, shear ${shear.toFixed(2)} MPa between layers that bear ${LAYER_SHARE.value} of it; ${DOG_SHARE.value} of the weaker material’s ${weaker} MPa; ${DOG_SHARE.source}`,
     status: DOG_SHARE.status,
     remedy: () => 'a shell with a thicker wall',
     at: { point: [0, roller.length / 2, roller.axisZ] },

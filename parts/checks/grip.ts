@@ -170,25 +170,28 @@ export function tubeSqueeze(machine: Machine): Finding {
   });
 }
 
+/** Strain (%) in the fingers when their heads are pushed in by so much (mm). */
+export function fingerStrainAt({ grip }: Machine, travel: number): number {
+  const { mount } = grip;
+  const stem = mount.headBottom - mount.slotBottom;
+  return 100 * cantileverStrain(travel, stem, (mount.headTop - mount.headBottom) / 2, fibreOf(grip));
+}
+
+const fibreOf = ({ mount, fingers, slotWidth }: Machine['grip']) =>
+  fingerFibre({
+    inner: mount.fingerRadius,
+    thickness: mount.stemRadius - mount.fingerRadius,
+    count: fingers,
+    slot: slotWidth,
+  });
+
 /** Strain that stays in the fingers while they hold the likely tube, and the worst one. */
 export function fingerStrain(machine: Machine): Finding {
   const { grip, print, tube } = machine;
   const { mount } = grip;
   const limit = plastic(print.material).sustainedStrain ?? SUSTAINED_STRAIN;
-  const fibre = fingerFibre({
-    inner: mount.fingerRadius,
-    thickness: mount.stemRadius - mount.fingerRadius,
-    count: grip.fingers,
-    slot: grip.slotWidth,
-  });
-  const strain = (travel: number) =>
-    100 *
-    cantileverStrain(
-      travel,
-      mount.headBottom - mount.slotBottom,
-      (mount.headTop - mount.headBottom) / 2,
-      fibre,
-    );
+  const fibre = fibreOf(grip);
+  const strain = (travel: number) => fingerStrainAt(machine, travel);
   const likely = tube.outer.high / 2 + grip.travel.entry - tube.outer.mean / 2 + grip.travel.squeeze;
   return judge({
     id: 'strength/finger-strain',

@@ -4,9 +4,12 @@ import { limitWays } from '../field/ways.js';
 import type { Machine } from '../machine/machine.js';
 import { checkAxles } from './axles.js';
 import { checkBelt } from './belt.js';
+import { checkBeltRoom } from './belt-room.js';
+import { checkBeltRunning } from './belt-running.js';
 import { checkBonds } from './bond.js';
 import { checkCharging } from './charging.js';
 import type { Check } from './check.js';
+import { checkColumn } from './column.js';
 import { checkCombGap } from './comb-gap.js';
 import { checkCombOnset } from './comb-onset.js';
 import { checkDrive } from './drive.js';
@@ -15,12 +18,16 @@ import { checkEnergy } from './energy.js';
 import { type Finding, SEVERITIES } from './finding.js';
 import { checkFits } from './fits.js';
 import { checkGrip } from './grip.js';
+import { checkJoints } from './joints.js';
 import { checkLip } from './lip.js';
 import { checkOzone } from './ozone.js';
 import { checkPrint } from './print-fit.js';
+import { checkSeat } from './seat.js';
 import { checkStand } from './stand.js';
 import { checkSupply } from './supply.js';
 import { checkTarget } from './target.js';
+import { checkThermal } from './thermal.js';
+import { checkTipping } from './tipping.js';
 import { checkWays } from './ways.js';
 
 /** Every check. Adding one means adding it here. */
@@ -34,14 +41,21 @@ export const CHECKS: readonly Check[] = [
   checkCombGap,
   checkCombOnset,
   checkBelt,
+  checkBeltRoom,
+  checkBeltRunning,
   checkAxles,
   checkCharging,
   checkDrive,
   checkDriveTrain,
   checkStand,
+  checkTipping,
+  checkColumn,
+  checkSeat,
   checkBonds,
   checkFits,
   checkGrip,
+  checkJoints,
+  checkThermal,
   checkPrint,
 ];
 

@@ -17,7 +17,7 @@ export interface ShellShape {
 }
 
 /** Angle on the ellipse (0 at the widest section, below it negative) where the bead touches it from inside. */
-function beadAngle({ equatorial, polar, rim, bead }: Omit<ShellShape, 'centre'>): number {
+export function beadAngle({ equatorial, polar, rim, bead }: Omit<ShellShape, 'centre'>): number {
   const radiusOf = (angle: number) =>
     equatorial * Math.cos(angle) - bead * normalAt(equatorial, polar, angle)[0] - rim;
   return rootBetween(radiusOf, -Math.PI / 2, 0);

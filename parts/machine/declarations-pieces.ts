@@ -1,5 +1,5 @@
 import { BELT_MATERIALS } from '../stock/belts.js';
-import { PLATE_MATERIALS } from '../stock/metals.js';
+import { PLATE_MATERIALS, TERMINAL_MATERIALS } from '../stock/metals.js';
 import { ROLLER_MATERIALS, TUBE_MATERIALS } from '../stock/plastics.js';
 import {
   bearing,
@@ -31,6 +31,11 @@ export const TERMINAL = group('the high-voltage electrode at the top', {
     'outside height of a spun shell, lip to top',
     range(30, 2000, 'as for the diameter'),
     onlyWhen('shape', 'shell'),
+  ),
+  material: choice(
+    'what the sheet is made of',
+    TERMINAL_MATERIALS,
+    byDefault('aluminium', 'spun spheres and shells are mostly aluminium, common practice, no source'),
   ),
   shell: length(
     'thickness of the sheet',

@@ -1,6 +1,6 @@
 import type { BearingMatch } from '../stock/bearings.js';
 import type { BeltKey } from '../stock/belts.js';
-import type { PlateKey } from '../stock/metals.js';
+import type { PlateKey, TerminalKey } from '../stock/metals.js';
 import type { PlasticKey, TubeKey } from '../stock/plastics.js';
 import type { BaseLayout } from './base.js';
 import type { LowerCarrier, UpperCarrier } from './carrier.js';
@@ -85,6 +85,7 @@ export interface Tube {
 
 export interface Terminal {
   readonly shape: 'sphere' | 'shell';
+  readonly material: TerminalKey;
   readonly diameter: Reading;
   /** Outside height from the lip's plane to the top; for a sphere follows from diameter and opening. */
   readonly height: number;

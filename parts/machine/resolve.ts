@@ -269,7 +269,7 @@ function openingSpan({ openingDiameter: { low, mean, high } }: Terminal): Span {
 }
 
 function resolveTerminal(values: MachineValues, rimZ: number): Terminal {
-  const { shape, diameter, height, shell, opening, insertion } = values.terminal;
+  const { shape, material, diameter, height, shell, opening, insertion } = values.terminal;
   const lipZ = rimZ - insertion;
   const radius = diameter.mean / 2;
   // The lip's bead lies inside the sphere and touches it; its lowest point is the lip's plane.
@@ -279,6 +279,7 @@ function resolveTerminal(values: MachineValues, rimZ: number): Terminal {
   const tall = shape === 'sphere' || !height ? sphereCentre + radius - lipZ : height.mean;
   return {
     shape,
+    material,
     diameter,
     height: tall,
     shell,

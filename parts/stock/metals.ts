@@ -3,6 +3,10 @@ import type { Constant, Sourced } from './row.js';
 export const PLATE_MATERIALS = ['aluminium', 'steel', 'brass', 'plywood', 'acrylic-cast'] as const;
 export type PlateKey = (typeof PLATE_MATERIALS)[number];
 
+/** Those of them that a terminal is spun, pressed or cast from. */
+export const TERMINAL_MATERIALS = ['aluminium', 'steel', 'brass'] as const satisfies readonly PlateKey[];
+export type TerminalKey = (typeof TERMINAL_MATERIALS)[number];
+
 /** What a base plate or a terminal's shell is made of. */
 export interface PlateMaterial {
   readonly key: PlateKey;

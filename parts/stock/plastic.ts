@@ -45,6 +45,8 @@ export interface Plastic {
   readonly sustainedStress?: Constant;
   /** % of strain that may stay for months in a printed part bent across its layers. */
   readonly sustainedStrain?: Constant;
+  /** % of strain that a part bears once while it is joined, along its layers. */
+  readonly joiningStrain?: Constant;
   /** Dry, against metal unless the meaning says otherwise; the low end of what is printed. */
   readonly friction?: Constant;
   /** Relative, at the lowest frequency that is known. */
@@ -68,6 +70,7 @@ const UNITS: Readonly<Record<PropertyName, readonly [unit: string, meaning: stri
   softening: ['C', 'softening temperature'],
   sustainedStress: ['MPa', 'tension that may stay'],
   sustainedStrain: ['%', 'strain that may stay in a printed part, across its layers'],
+  joiningStrain: ['%', 'strain at a single joining'],
   friction: ['1', 'friction coefficient'],
   permittivity: ['1', 'relative permittivity'],
   dielectricStrength: ['kV/mm', 'dielectric strength'],

@@ -1,14 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import {
-  bulgeAt,
-  combWidth,
-  ringRoom,
-  rollerFace,
-  room,
-  speed,
-  stretch,
-  waveSpeed,
-} from '../../parts/checks/belt.js';
+import { combWidth, rollerFace, speed, stretch, waveSpeed } from '../../parts/checks/belt.js';
+import { bulgeAt, ringRoom, room, roomContributions, roomLeft } from '../../parts/checks/belt-room.js';
 import { beltGrip, dogPressure, hubDogs, slipTorque } from '../../parts/checks/drive.js';
 import { BELT } from '../../parts/machine/declarations-pieces.js';
 import { BELT_MATERIALS, beltMaterial } from '../../parts/stock/belts.js';
@@ -29,6 +21,28 @@ describe('room in the tube', () => {
 
   it('is a danger when the belt would fill the bore', () => {
     expect(room(variant('travelling-demonstrator', { belt: { width: 75 } })).severity).toBe('danger');
+  });
+});
+
+describe('the stack of what takes room', () => {
+  it('lists the largest first and leaves by chance more than at the worst', () => {
+    const taken = roomContributions(A).map(({ by }) => by);
+    expect(taken).toEqual([...taken].sort((a, b) => b - a));
+    expect(taken[0]).toBeGreaterThan(0);
+    const { worst, chance } = roomLeft(A);
+    expect(chance).toBeGreaterThan(worst);
+    expect(worst).toBeLessThanOrEqual(A.belt.room.available - A.belt.room.needed);
+    // What is saved by chance is never more than all there is to save.
+    expect(chance - worst).toBeLessThan(taken.reduce((sum, by) => sum + by, 0));
+    expect(room(A).basis).toContain('by root of squares');
+  });
+
+  it('turns what is across the belt by the slope of the diagonal', () => {
+    const { by } = roomContributions(A).find(({ what }) => what === 'wander')!;
+    const across = A.belt.width + 2 * A.belt.wander;
+    const without = Math.hypot(A.belt.width, Math.sqrt(A.belt.room.needed ** 2 - across ** 2));
+    // A step of 4 mm on a curve: within a tenth.
+    expect(Math.abs(by - (A.belt.room.needed - without))).toBeLessThan(0.1 * by);
   });
 });
 

@@ -5,7 +5,7 @@ import {
   rodMoment,
   slopeAtLoads,
   slopeAtSupports,
-} from '../../parts/checks/axle-bending.js';
+} from '../../parts/checks/bending.js';
 import { rootOfSquares } from '../../parts/checks/mechanics.js';
 
 // Beam tables: formulas from memory, numbers computed by them; a rod of 8 mm, 200 mm between supports, 50 N, 205 GPa.
