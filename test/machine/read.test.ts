@@ -109,6 +109,7 @@ describe('the sketch', () => {
       'site.cleanliness',
       'site.room',
       'target.ball',
+      'terminal.material',
       'belt.charging',
       'rollers.lower.crown',
       'rollers.upper.crown',
