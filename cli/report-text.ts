@@ -7,7 +7,12 @@ import {
   findingNumbers,
   number,
   type PartChange,
+  type PartOrder,
   type Prediction,
+  type Printability,
+  type PrintEstimate,
+  printCells,
+  printTotal,
   QUANTITIES,
   type Severity,
 } from '../parts/index.js';
@@ -127,4 +132,32 @@ export function cautionsText(): string {
   const lines = CAUTIONS.map((line) => `  - ${wrap(line, 4)}`);
   const before = DISCHARGE.map((line, i) => `  ${i + 1}. ${wrap(line, 5)}`);
   return [heading('Cautions'), ...lines, '', heading('Before touching'), ...before].join('\n');
+}
+
+/** What a print takes, in whole minutes, m and g. */
+export function estimateTold({ mass, filament, seconds }: PrintEstimate) {
+  const minutes = (time: number) => Math.round(time / 60);
+  return {
+    minutes: { low: minutes(seconds.low), likely: minutes(seconds.likely), high: minutes(seconds.high) },
+    filament: Number(filament.toFixed(2)),
+    mass: mass === undefined ? null : Number(mass.toFixed(1)),
+  };
+}
+
+/** What each copy of the parts takes to print, and all of them; what was measured on their files. */
+export function printsText(orders: readonly PartOrder[], prints: readonly Printability[]): string {
+  const copies = (id: string) => orders.find(({ part }) => part.id === id)?.part.copies ?? 0;
+  const mm = (value: number | undefined) => (value === undefined ? '-' : value.toFixed(1));
+  const rows = prints.map(({ part, estimate, measures: { thickness, overhang, stance } }) => [
+    part,
+    String(copies(part)),
+    ...printCells(estimate),
+    mm(thickness.wall?.width),
+    mm(thickness.gap?.width),
+    mm(overhang.widest?.span),
+    stance.contact.toFixed(0),
+  ]);
+  const all = ['together', '', ...printCells(printTotal(orders, prints)), '', '', '', ''];
+  const head = ['', 'copies', 'g', 'm filament', 'h:min', 'wall', 'gap', 'bridge', 'mm2 on bed'];
+  return `${heading('Printing, each copy; thinnest wall and gap and widest bridge in mm')}\n${table(head, [...rows, all])}`;
 }

@@ -10,6 +10,7 @@ import {
   nextLedger,
   type PartChange,
   type PartOrder,
+  type Printability,
   proveStl,
   stlFile,
   type Workshop,
@@ -24,8 +25,10 @@ export const BUILD_SHEET = 'build.txt';
 export interface Wanted {
   readonly machine: string;
   readonly orders: readonly PartOrder[];
+  /** How a part prints, from the bytes of its file. */
+  readonly measure: (order: PartOrder, bytes: Uint8Array) => Printability;
   /** Text of the build sheet, given what the folder will hold. */
-  readonly sheet: (rows: readonly LedgerRow[]) => string;
+  readonly sheet: (rows: readonly LedgerRow[], prints: readonly Printability[]) => string;
   /** The one part to make; the others are left alone. */
   readonly only: string | undefined;
 }
@@ -51,9 +54,9 @@ export interface Made extends PartChange {
  */
 export async function writeParts(
   folder: string,
-  { machine, orders, sheet, only }: Wanted,
+  { machine, orders, measure, sheet, only }: Wanted,
   tools: Tools,
-): Promise<{ made: Made[]; ledger: Ledger }> {
+): Promise<{ made: Made[]; ledger: Ledger; prints: Printability[] }> {
   const previous = ledgerOf(folder);
   const known = new Map((previous?.parts ?? []).map((row) => [row.id, row]));
   const changes = compareOrders(previous?.parts ?? [], orders).filter(
@@ -64,16 +67,23 @@ export async function writeParts(
   const toBuild = todo.filter((order) => !isKept(folder, order, known.get(order.part.id)));
   const rows = new Map(known);
   const batch = new Batch(folder);
+  const built = new Map<string, Uint8Array>();
   try {
     const workshop = toBuild.length > 0 ? await tools.openWorkshop() : undefined;
     for (const [i, order] of toBuild.entries()) {
       tools.progress(order.part.id, i + 1, toBuild.length);
-      rows.set(order.part.id, provenFile(batch, workshop!, order));
+      const bytes = provenBytes(batch, workshop!, order);
+      built.set(order.part.id, bytes);
+      rows.set(order.part.id, rowOf(order, bytes));
     }
     const gone = changes.filter(({ verdict }) => verdict === 'no longer needed');
     for (const { id } of gone) rows.delete(id);
     const ledger = nextLedger(machine, previous, inOrder(rows, orders));
-    addIfChanged(batch, folder, BUILD_SHEET, sheet(ledger.parts));
+    const prints = orders.flatMap((order) => {
+      const bytes = built.get(order.part.id) ?? standing(folder, order, known.get(order.part.id));
+      return bytes ? [measure(order, bytes)] : [];
+    });
+    addIfChanged(batch, folder, BUILD_SHEET, sheet(ledger.parts, prints));
     // Last: a folder's ledger never speaks of files that are not there yet.
     addIfChanged(batch, folder, LEDGER_FILE, ledgerText(ledger));
     batch.commit();
@@ -86,20 +96,26 @@ export async function writeParts(
       // Written or kept, it stood the proof.
       closed: change.verdict !== 'no longer needed',
     }));
-    return { made, ledger };
+    return { made, ledger, prints };
   } finally {
     batch.drop();
   }
 }
 
-/** Whether a part need not be made again: same code, its file as the ledger knows it, and that stands the proof. */
-function isKept(folder: string, order: PartOrder, row: LedgerRow | undefined): boolean {
-  if (row?.code !== order.code) return false;
+/** Bytes of a part's file where it need not be made again: same code, and as the ledger knows it. */
+function standing(folder: string, order: PartOrder, row: LedgerRow | undefined): Uint8Array | undefined {
+  if (row?.code !== order.code) return undefined;
   const there = readBytes(join(folder, row.file));
-  return there !== undefined && sha256(there) === row.sha256 && complaintsAbout(there, order).length === 0;
+  return there !== undefined && sha256(there) === row.sha256 ? there : undefined;
 }
 
-function built(workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): Uint8Array {
+/** Whether a part need not be made again: its file stands there, and stands the proof. */
+function isKept(folder: string, order: PartOrder, row: LedgerRow | undefined): boolean {
+  const there = standing(folder, order, row);
+  return there !== undefined && complaintsAbout(there, order).length === 0;
+}
+
+function stlOf(workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): Uint8Array {
   try {
     return workshop.stlOf(order);
   } catch (error) {
@@ -121,7 +137,7 @@ function complaintsAbout(bytes: Uint8Array, { stated }: PartOrder): readonly str
 /** Builds a part and writes it under its passing name. @throws OutputError when it does not stand the proof */
 export function provenBytes(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): Uint8Array {
   const file = stlFile(order.part.id);
-  const bytes = batch.add(file, built(workshop, order));
+  const bytes = batch.add(file, stlOf(workshop, order));
   const complaints = complaintsAbout(bytes, order);
   if (complaints.length > 0) {
     const why = complaints.join('; ');
@@ -130,8 +146,7 @@ export function provenBytes(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, ord
   return bytes;
 }
 
-function provenFile(batch: Batch, workshop: Pick<Workshop, 'stlOf'>, order: PartOrder): LedgerRow {
-  const bytes = provenBytes(batch, workshop, order);
+function rowOf(order: PartOrder, bytes: Uint8Array): LedgerRow {
   return { ...madePart(order), file: stlFile(order.part.id), sha256: sha256(bytes) };
 }
 

@@ -3,6 +3,7 @@
 export { type Finding, SEVERITIES, type Severity, type Trial } from './checks/finding.js';
 export { checkMachine } from './checks/index.js';
 export { fitsBed } from './checks/print-fit.js';
+export { estimatePart, type Printability, printability } from './checks/printability.js';
 export { type ColumnPotential, columnPotential } from './field/column-potential.js';
 export type { Bound } from './field/machine-problem.js';
 export { type FieldPicture, fieldPicture } from './field/picture.js';
@@ -46,7 +47,7 @@ export { couponOrder, ordersFor, PARTS, type PartOrder } from './printed/catalog
 export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
 export type { Move, Placed, Stated } from './printed/part.js';
-export { type PrintEstimate, printEstimate } from './printed/print-time.js';
+export type { PrintEstimate } from './printed/print-time.js';
 export { placeOnWay, type Stage, stagesOf } from './printed/way-in.js';
 export { buildSheet } from './sheets/build-sheet.js';
 export { CAUTIONS, DISCHARGE } from './sheets/cautions.js';
@@ -71,6 +72,8 @@ export {
   type Verdict,
 } from './sheets/ledger.js';
 export { massOf } from './sheets/mass.js';
+export { hoursText, printCells, printTotal } from './sheets/print-table.js';
+export { printabilityOfStl } from './sheets/printed-file.js';
 export { proveStl } from './sheets/proof.js';
 export type {
   FileGone,

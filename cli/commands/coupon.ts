@@ -9,6 +9,7 @@ import {
   couponListText,
   couponOrder,
   couponSizes,
+  estimatePart,
   fitsBed,
   holdsReadings,
   LEDGER_FILE,
@@ -20,8 +21,6 @@ import {
   type PartChange,
   type PartOrder,
   type PrintEstimate,
-  plastic,
-  printEstimate,
   proveStl,
   readCouponList,
   stlFile,
@@ -33,7 +32,7 @@ import { Batch, readText, replaceFile } from '../files.js';
 import { defaultFolder, withFolder } from '../folder.js';
 import { FileProblems, machineFromText } from '../machine-file.js';
 import { block, paint, printJson, printText, table, wrap } from '../print.js';
-import { changesText } from '../report-text.js';
+import { changesText, estimateTold } from '../report-text.js';
 import { provenBytes } from '../write-parts.js';
 
 export interface CouponOptions {
@@ -77,12 +76,12 @@ async function written(
       const bytes = provenBytes(batch, workshop, order);
       batch.add(COUPON_LIST, couponListText(order.code, couponFeatures(couponSizes(machine))));
       batch.commit();
-      return estimateOf(machine, order, proveStl(bytes, order.stated).facts.area);
+      return estimatePart(machine, order.part, order.stated.volume, proveStl(bytes, order.stated).facts.area);
     } finally {
       batch.drop();
     }
   });
-  if (options.json) printJson({ ...headOf(machine, order), folder, files, estimate: told(estimate) });
+  if (options.json) printJson({ ...headOf(machine, order), folder, files, estimate: estimateTold(estimate) });
   else printText(writtenText(path, folder, order, estimate));
   return EXIT.done;
 }
@@ -102,30 +101,10 @@ function mustBeEmpty(list: string): void {
     );
 }
 
-function estimateOf({ print }: Machine, { part, stated }: PartOrder, area: number): PrintEstimate {
-  return printEstimate({
-    volume: stated.volume,
-    area,
-    layer: print.layer,
-    nozzle: print.nozzle,
-    walls: part.print.walls,
-    infill: part.print.infill,
-    density: plastic(print.material).density?.value,
-  });
-}
-
 const headOf = (machine: Machine, { code }: PartOrder) => ({ machine: machine.name, code });
 
-const minutes = (seconds: number) => Math.round(seconds / 60);
-
-const told = ({ seconds, filament, mass }: PrintEstimate) => ({
-  minutes: { low: minutes(seconds.low), likely: minutes(seconds.likely), high: minutes(seconds.high) },
-  filament: Number(filament.toFixed(2)),
-  mass: mass === undefined ? null : Number(mass.toFixed(1)),
-});
-
 function writtenText(path: string, folder: string, { code }: PartOrder, estimate: PrintEstimate): string[] {
-  const { minutes: time, filament, mass } = told(estimate);
+  const { minutes: time, filament, mass } = estimateTold(estimate);
   const list = join(folder, COUPON_LIST);
   return [
     [

@@ -7,6 +7,7 @@ import {
   nearest,
   openWorkshop,
   type PartChange,
+  printabilityOfStl,
 } from '../../parts/index.js';
 import { COUPON_LIST } from '../coupon-files.js';
 import { EXIT, InputError } from '../exit.js';
@@ -19,9 +20,11 @@ import {
   assumedText,
   cautionsText,
   changesText,
+  estimateTold,
   findingsText,
   partsText,
   predictedText,
+  printsText,
 } from '../report-text.js';
 import { BUILD_SHEET, type Made, type Wanted, writeParts } from '../write-parts.js';
 
@@ -53,33 +56,50 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
   const barring = report.findings.filter(
     ({ id, severity }) => severity === 'danger' && !accepted.includes(id),
   );
-  const head = [
+  const head = (findings: readonly Finding[]) => [
     paint(report.machine, 'bold'),
     predictedText(report.predicted),
-    findingsText(report.findings),
+    findingsText(findings),
   ];
   if (barring.length > 0) {
-    if (options.json) printJson({ ...report, folder: null, made: [], ledger: null });
-    else printText([...head, refusalText(barring), cautionsText()]);
+    if (options.json) printJson({ ...report, folder: null, made: [], prints: [], ledger: null });
+    else printText([...head(report.findings), refusalText(barring), cautionsText()]);
     return EXIT.danger;
   }
 
-  const sheet: Wanted['sheet'] = (made) => buildSheet(machine, orders, { made, findings: report.findings });
-  const wanted: Wanted = { machine: machine.name, orders, sheet, only };
+  const wanted: Wanted = {
+    machine: machine.name,
+    orders,
+    measure: (order, bytes) => printabilityOfStl(machine, order, bytes),
+    sheet: (made, prints) => buildSheet(machine, orders, { made, findings: report.findings, prints }),
+    only,
+  };
   const progress = new Progress();
   const tools = { openWorkshop, progress: progress.step.bind(progress) };
   const isOurs = (names: readonly string[]) => names.includes(LEDGER_FILE) || names.includes(COUPON_LIST);
-  const { made, ledger } = await withFolder(folder, isOurs, () => writeParts(folder, wanted, tools)).finally(
-    () => progress.end(),
-  );
+  const { made, ledger, prints } = await withFolder(folder, isOurs, () =>
+    writeParts(folder, wanted, tools),
+  ).finally(() => progress.end());
+  // What stands in the folder was measured there: it bars nothing, the files are what they should be.
+  const printed = prints.flatMap((each) => each.findings);
+  const findings = [...report.findings, ...printed];
   if (options.json) {
-    printJson({ ...report, folder, made, ledger: { parts: ledger.parts.length, made: ledger.made.length } });
+    printJson({
+      ...report,
+      findings,
+      folder,
+      made,
+      prints: prints.map(({ part, estimate }) => ({ id: part, estimate: estimateTold(estimate) })),
+      ledger: { parts: ledger.parts.length, made: ledger.made.length },
+    });
   } else {
     printText([
-      ...head,
+      // What prints as it should is in the table of parts.
+      ...head([...report.findings, ...printed.filter(({ severity }) => severity !== 'ok')]),
       partsText(report.parts),
       madeText(made, folder),
-      ...acceptedText(report.findings),
+      printsText(orders, prints),
+      ...acceptedText(findings),
       ...staleText(compareOrders(ledger.parts, orders)),
       assumedText(report.assumed),
       cautionsText(),

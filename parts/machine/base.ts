@@ -46,6 +46,8 @@ export interface BaseLayout {
     readonly keyWidth: number;
     readonly keyDepth: number;
     readonly studNotchWidth: number;
+    /** From the ground stud’s axis inwards to the notch’s end. */
+    readonly studNotchIn: number;
   };
   readonly skirt: { readonly innerRadius: number; readonly thickness: number; readonly nutDepth: number };
   readonly plate: { readonly openingRadius: number; readonly boltHole: number; readonly studHole: number };
@@ -65,8 +67,10 @@ const COLLAR = {
   /** A counterbored head lies this deep below the surface. */
   aboveHead: 0.4,
   beyondNut: 0.7,
-  /** Wide enough for a cable lug and the key of an M5 nut beside the stud. */
+  /** Wide enough for a cable lug and the driver of an M5 nut beside the stud. */
   studNotch: 18,
+  /** From the stud’s washers to the notch’s inner end: a nut driver goes down there. */
+  besideWasher: 1.2,
 };
 const SKIRT_THICKNESS = 8;
 /** A cable lug, and thread beyond the last nut of the ground stud. mm */
@@ -126,6 +130,7 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
       ),
       keyDepth: round(grip.key.depth - COLLAR.keyClearance),
       studNotchWidth: COLLAR.studNotch,
+      studNotchIn: round(fastener('M5').washer.outer / 2 + COLLAR.besideWasher),
     },
     skirt: {
       innerRadius: round(half - SKIRT_INSET),

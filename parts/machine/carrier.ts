@@ -104,7 +104,7 @@ const UPPER = {
   aroundInsert: 1.6,
   besideSlot: 2.4,
   padWidth: 1.2,
-  post: 7.6,
+  post: 8,
   /** A leg of the terminal's seat goes so deep into the rails above the jack screw's head. */
   legDepth: 18,
   aboveJack: 1,
@@ -168,13 +168,14 @@ export function designUpperCarrier(input: {
   const highest = axisOver + JACK_TRAVEL.up - below;
   const blockHeight = below + above;
   const floorTop = UPPER.floor - UPPER.washerDepth + m3.washer.thickness;
-  const jackLength = nextScrewLength(highest - floorTop + blockHeight + m3.thinNutHeight + OVER_FLOOR);
+  const jackLength = nextScrewLength(highest - floorTop + blockHeight + OVER_FLOOR);
   const jackTop = floorTop + jackLength + m3.headHeight;
 
   const innerFace = hubFace + UPPER.gap;
   const outerFace = innerFace + UPPER.thickness;
   const cheekLeft = cavityLeft - UPPER.post;
   const cheekRight = cavityRight + UPPER.post;
+  const insertIn = (UPPER.post - RAIL.depth) / 2;
   // A corner cut at 45 degrees lies at most this far out.
   const corner = Math.max(-cheekLeft, cheekRight);
   const fits = (chamfer: number) =>
@@ -217,7 +218,8 @@ export function designUpperCarrier(input: {
       floor: UPPER.floor,
       height: round(jackTop + UPPER.aboveJack + UPPER.legDepth),
       chamfer,
-      screwsAt: [round(cheekLeft + UPPER.post / 2), round(cheekRight - UPPER.post / 2)],
+      // In the middle of what the rail leaves of a post.
+      screwsAt: [round(cheekLeft + insertIn), round(cheekRight - insertIn)],
       washerRadius: round(drawnHole(calibration, m3.washer.outer + 2 * UPPER.washerPlay) / 2),
       washerDepth: UPPER.washerDepth,
     },

@@ -73,7 +73,7 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
   step: CARRIER_STEPS.block,
   print: { walls: 4, infill: 80, orientation: 'standing, slot up' },
   assembly:
-    'Heat an M3 insert into each block from above, flush; turn the jack screw in with its thin nut on it, and slide the block into its cheek from above until the screw stands on the washer on the cheek’s floor.',
+    'Heat an M3 insert into each block from above, flush; turn the jack screw in, and slide the block into its cheek from above until the screw stands on the washer on the cheek’s floor.',
   fields: {
     left: { unit: 'mm', meaning: 'side towards the jack screw' },
     right: { unit: 'mm', meaning: 'other side' },
@@ -163,18 +163,12 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
   fasteners: ({ carriers: { upper } }: Machine) => [
     { what: 'heat-set insert', size: 'M3', length: undefined, count: 2, use: 'jack screws' },
     {
-      what: 'socket head cap screw ISO 4762',
+      // Between the posts there is no room to turn a lock nut.
+      what: 'socket head cap screw ISO 4762 with a locking patch, or with thread locking compound',
       size: upper.screw,
       length: upper.jackLength,
       count: 2,
       use: 'jack screws of the upper axle',
-    },
-    {
-      what: 'thin hexagon nut ISO 4035',
-      size: upper.screw,
-      length: undefined,
-      count: 2,
-      use: 'locks of the jack screws',
     },
     { what: 'washer ISO 7089', size: upper.screw, length: undefined, count: 2, use: 'under the jack screws' },
   ],

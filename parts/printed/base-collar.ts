@@ -135,7 +135,7 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
   },
 
   dimensions({ base, grip }: Machine): CollarDimensions {
-    const { clampGap: _gap, restsAt: _rests, ...collar } = base.collar;
+    const { clampGap: _gap, restsAt: _rests, studNotchIn: _in, ...collar } = base.collar;
     const screw = fastener(base.screw);
     return {
       ...collar,
@@ -148,7 +148,7 @@ export const baseCollar: PrintedPart<CollarDimensions> = {
       pocketDepth: screw.headHeight + screw.washer.thickness + HEAD_ROOM.above,
       keyCount: grip.key.count,
       studAngle: base.stud.angle,
-      studNotchFrom: base.boltRadius - base.collar.studNotchWidth / 4,
+      studNotchFrom: base.boltRadius - base.collar.studNotchIn,
     };
   },
 

@@ -93,7 +93,7 @@ export const upperCarrier: PrintedPart<CheekDimensions> = {
     'stands on the rim ring and guides the block of one end of the upper axle, and above it a leg of the terminal’s seat',
   copies: 2,
   step: CARRIER_STEPS.cheek,
-  print: { walls: 5, infill: 60, orientation: 'foot on the bed, posts up; a brim helps' },
+  print: { walls: 5, infill: 60, orientation: 'foot on the bed, posts up', brim: 5 },
   assembly:
     'Heat two M3 inserts into each foot with a soldering iron and lay a washer into the pocket on its floor. Later, with its block in it, push each cheek over an end of the upper axle onto the ring and screw it down from below the ring.',
   fields: {

@@ -116,7 +116,7 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
     purpose: `holds the ${end} comb at its gap from the belt on the roller; adjustable by sliding, with a hard stop`,
     copies: 1,
     step: end === 'lower' ? 14 : 62,
-    print: { walls: 4, infill: 60, orientation: 'foot on the bed' },
+    print: { walls: 4, infill: 60, orientation: 'foot on the bed', brim: 5 },
     assembly: `Heat two M3 inserts into the head with a soldering iron. Screw the foot to the ${
       end === 'lower' ? 'skirt' : 'rim ring'
     } with its washer, loosely.`,

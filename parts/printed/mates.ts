@@ -7,6 +7,7 @@ import { teardrop } from '../solid/outline.js';
 import { integrate, loopArea, slotThroughRing } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
 import { SPIGOT_LEAD_IN } from './part.js';
+import { opensToBore } from './rim-ring.js';
 import { SEAT_LEAD_IN } from './roller-hub-upper.js';
 
 /** Two placed pieces that are meant to overlap as drawn: a press fit, or fingers closed by their ring. */
@@ -125,9 +126,10 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
 }
 
 /** Share of the rim ring's spigot that the recesses of the cheeks' screws take away, on both sides. */
-function recessed({ screws, headRadius, spigotFit }: Machine['rim']): number {
+function recessed({ screws, headRadius, spigotFit, spigotInnerRadius }: Machine['rim']): number {
   const radius = spigotFit.drawn / 2;
   const half = (from: number) => {
+    if (opensToBore(from, headRadius, spigotInnerRadius)) return Math.asin(headRadius / radius);
     const cos = (radius ** 2 + from ** 2 - headRadius ** 2) / (2 * radius * from);
     return cos >= 1 ? 0 : Math.acos(cos);
   };

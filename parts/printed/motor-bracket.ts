@@ -10,6 +10,7 @@ import { type Loop, radians, type Vec2 } from '../solid/vector.js';
 import { fastener } from '../stock/fasteners.js';
 import { DRIVE_STEPS } from './drive-pulley.js';
 import { CLEAR_AIR, codeFor, engraver, type PrintedPart, type Stated } from './part.js';
+import { PRINT_LIMITS } from './print-limits.js';
 
 type BracketDimensions = {
   readonly faceThickness: number;
@@ -36,8 +37,8 @@ type BracketDimensions = {
 const CODE = { height: 3.5, fromEdge: 5 };
 const LUG = 5;
 const NUT_ROOM = 0.4;
-/** What a slot's roof bridges to either side of its middle. */
-export const SLOT_BRIDGE = 5.5;
+/** mm; what a slot's roof bridges to either side of its middle: less than half of what can be bridged, its sides lean out below. */
+const SLOT_BRIDGE = PRINT_LIMITS.bridge.value / 2 - 0.2;
 /** A nut's half corner and play, along its channel. */
 const NUT_HALF = 4.4;
 /** A hair beyond a face, so that no two surfaces coincide. */
@@ -144,7 +145,7 @@ const lugPlace = (d: BracketDimensions): Vec2 => [d.half - d.gusset - LUG, -d.do
 /** Printed angle bracket under the plate that holds the motor and slides to tension the drive belt. */
 export const motorBracket: PrintedPart<BracketDimensions> = {
   id: 'motor-bracket',
-  revision: 1,
+  revision: 2,
   purpose: 'holds the motor under the plate; slides in its slots to tension the drive belt',
   copies: 1,
   step: DRIVE_STEPS.bracket,

@@ -60,6 +60,8 @@ export interface PrintAdvice {
   /** % */
   readonly infill: number;
   readonly orientation: string;
+  /** mm; a brim around what stands too narrow for its height. */
+  readonly brim?: number;
 }
 
 /**

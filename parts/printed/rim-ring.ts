@@ -2,8 +2,15 @@ import type { Machine } from '../machine/machine.js';
 import { circumscribed, holeLoop, rectangle, shaftLoop, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
-import { holeVolume, integrate, lensArea, revolvedVolume, segmentArea } from '../solid/sections.js';
-import type { Loop, Vec2 } from '../solid/vector.js';
+import {
+  holeVolume,
+  integrate,
+  lensArea,
+  revolvedVolume,
+  segmentArea,
+  slotThroughRing,
+} from '../solid/sections.js';
+import { degrees, type Loop, type Vec2 } from '../solid/vector.js';
 import { intoRim } from './carrier-places.js';
 import { codeFor, engraver, type PrintedPart, roundBounds, SPIGOT_LEAD_IN, type Stated } from './part.js';
 import { indexLine, tabInside } from './tab.js';
@@ -34,6 +41,8 @@ type RimDimensions = {
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4;
 const GUIDE_ROOT = 2;
+/** What stands of the spigot behind a screw head's way is at least this thick, or is left out. */
+const LEAST_WALL = 1.2;
 
 const spigotTop = (d: RimDimensions) => d.flangeThickness + d.spigotLength;
 const height = (d: RimDimensions) => Math.max(spigotTop(d), d.flangeThickness + d.guideLength);
@@ -106,13 +115,36 @@ const screwPlaces = (d: RimDimensions): Vec2[] =>
     [x, -d.screwsY],
   ]);
 
+/**
+ * Whether so little of the spigot would stand behind a screw head's way that it is left out there, and the way opens to the bore.
+ * @param from of the screw, mm off the axis
+ */
+export const opensToBore = (from: number, headRadius: number, innerRadius: number): boolean =>
+  from - headRadius - innerRadius < LEAST_WALL;
+
+const isOpen = (d: RimDimensions, [x, y]: Vec2): boolean =>
+  opensToBore(Math.hypot(x, y), d.headRadius, d.innerRadius);
+
+/** Opens the way of a screw's head through the spigot to the bore, along the radius. */
+function opening(d: RimDimensions, [x, y]: Vec2, k: Kernel): Solid {
+  const [inner, outer] = [d.innerRadius - 1, d.spigotRadius + 1];
+  const slot = k.extrude(
+    [rectangle(inner, -d.headRadius, outer, d.headRadius)],
+    d.flangeThickness,
+    height(d) + 1,
+  );
+  return k.place(slot, { turn: [0, 0, degrees(Math.atan2(y, x))], move: [0, 0, 0] });
+}
+
 /** What the screws of the cheeks take out of flange and spigot, mm3. */
 function screwVolume(d: RimDimensions): number {
   const hole = holeVolume(d.screwHole / 2, sidesFor(d.screwHole / 2), d.flangeThickness - d.headDepth);
   const head = holeVolume(d.headRadius, sidesFor(d.headRadius), d.headDepth);
   return screwPlaces(d).reduce((sum, [x, y]) => {
     const from = Math.hypot(x, y);
-    const wall = lensArea(d.headRadius, d.spigotRadius, from) - lensArea(d.headRadius, d.innerRadius, from);
+    const wall = isOpen(d, [x, y])
+      ? slotThroughRing(d.innerRadius, d.spigotRadius, 2 * d.headRadius)
+      : lensArea(d.headRadius, d.spigotRadius, from) - lensArea(d.headRadius, d.innerRadius, from);
     return sum + hole + head + wall * d.spigotLength;
   }, 0);
 }
@@ -120,7 +152,7 @@ function screwVolume(d: RimDimensions): number {
 /** Printed ring on the tube’s rim, centred by its measured bore: what stands up there stands on it. */
 export const rimRing: PrintedPart<RimDimensions> = {
   id: 'rim-ring',
-  revision: 2,
+  revision: 3,
   purpose:
     'sits in the tube’s upper rim and carries the upper bearing carrier and the comb’s bracket; its guides centre the terminal’s opening',
   copies: 1,
@@ -181,6 +213,7 @@ export const rimRing: PrintedPart<RimDimensions> = {
       ...screwPlaces(d).flatMap((at) => [
         k.extrude([holeLoop(d.screwHole / 2, at)], -1, under + 1),
         k.extrude([holeLoop(d.headRadius, at)], under, height(d) + 1),
+        ...(isOpen(d, at) ? [opening(d, at, k)] : []),
       ]),
       k.extrude([holeLoop(d.insertRadius, [d.insertAt, 0])], -1, d.insertDepth),
       k.place(indexLine(d.insertAt, 0, k), { turn: [180, 0, 0], move: [0, 0, 0] }),

@@ -2,7 +2,8 @@ import type { Machine } from '../machine/machine.js';
 import { circumscribed, holeLoop, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { engravedVolume } from '../solid/marks.js';
-import { holeVolume, integrate, segmentArea } from '../solid/sections.js';
+import { holeVolume, integrate, loopArea, segmentArea } from '../solid/sections.js';
+import type { Loop } from '../solid/vector.js';
 import {
   type BodyDimensions,
   bodyDimensions,
@@ -19,6 +20,7 @@ import {
   rollerBearings,
 } from './hub-body.js';
 import { codeFor, engraver, type Fastener, type PrintedPart, roundBounds, type Stated } from './part.js';
+import { PRINT_LIMITS } from './print-limits.js';
 
 type DeadDimensions = BodyDimensions & {
   readonly seatRadius: number;
@@ -32,7 +34,7 @@ export const SEAT_LEAD_IN = 0.6;
 /** Printed end of the idling roller: carries a bearing that turns on the fixed axle. */
 export const upperHub: PrintedPart<DeadDimensions> = {
   id: 'roller-hub-upper',
-  revision: 1,
+  revision: 2,
   purpose: 'carries the upper roller’s shell on a bearing',
   copies: HUB_COPIES,
   step: 52,
@@ -62,15 +64,15 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   },
   stated(d): Stated {
     const sides = sidesFor(d.seatRadius);
-    const ring = (depth: number) =>
-      holeVolume(d.seatRadius, sides, depth) - holeVolume(d.boreRadius, sidesFor(d.flangeRadius), depth);
-    const step = segmentArea(d.seatRadius, d.boreRadius);
+    const { length } = openings(d);
+    const steps = openings(d).reduce((sum, { area }) => sum + area * d.layer, 0);
     const lead = integrate(
       (z) => Math.PI * ((d.seatRadius + SEAT_LEAD_IN - z) ** 2 - d.seatRadius ** 2),
       0,
       SEAT_LEAD_IN,
     );
-    const seatVolume = ring(d.seatDepth + 2 * d.layer) - 2 * step * d.layer - 4 * step * d.layer + lead;
+    const bore = holeVolume(d.boreRadius, sidesFor(d.flangeRadius), d.seatDepth + length * d.layer);
+    const seatVolume = holeVolume(d.seatRadius, sides, d.seatDepth) + steps - bore + lead;
     const mark = hubEngraving(codeFor(upperHub, d), d.seatRadius + SEAT_LEAD_IN, d.flangeRadius);
     const volume = hubBodyVolume(d) + dogVolume(d) - seatVolume - engravedVolume(mark);
     return {
@@ -85,26 +87,56 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   fasteners: ({ rollers }): readonly Fastener[] => [rollerBearings(rollers.upper, 'upper roller')],
 };
 
+/** mm; half of what the shoulder's first spans go across at most, where the seat is wide: a little less than can be bridged. */
+const HALF_SPAN = PRINT_LIMITS.bridge.value / 2 - 0.1;
+
+/** What one layer of the shoulder leaves open within the seat. */
+interface Opening {
+  readonly loop: Loop;
+  /** mm2, within the seat */
+  readonly area: number;
+}
+
 /**
- * Seat of the bearing, opening on the bed. Its shoulder hangs over the seat, so it is bridged in straight spans: the first
- * layer closes two sides, the second the other two, and only then comes the round hole.
+ * The shoulder hangs over the seat, so it is bridged in straight spans, layer by layer: two sides, then the other two, and
+ * then comes the round hole. Where spans beside the hole would be too long, the sides stand off it, and the corners between
+ * them are bridged before the hole.
  */
+function openings(d: DeadDimensions): readonly Opening[] {
+  const { seatRadius, boreRadius } = d;
+  const side = Math.max(boreRadius, Math.sqrt(Math.max(0, seatRadius ** 2 - HALF_SPAN ** 2)));
+  const far = seatRadius + 1;
+  const whole = holeVolume(seatRadius, sidesFor(seatRadius), 1);
+  const segment = segmentArea(seatRadius, side);
+  const straight = [
+    { loop: rectangle(-side, -far, side, far), area: whole - 2 * segment },
+    { loop: rectangle(-side, -side, side, side), area: whole - 4 * segment },
+  ];
+  if (side === boreRadius) return straight;
+  // A square with its corners cut, so that the hole touches the cuts.
+  const rest = Math.max(0, Math.SQRT2 * boreRadius - side);
+  const corners: Loop = [
+    [side, -rest],
+    [side, rest],
+    [rest, side],
+    [-rest, side],
+    [-side, rest],
+    [-side, -rest],
+    [-rest, -side],
+    [rest, -side],
+  ];
+  return [...straight, { loop: corners, area: loopArea(corners) }];
+}
+
+/** Seat of the bearing, opening on the bed, and the steps of its shoulder. */
 function seat(d: DeadDimensions, k: Kernel): Solid[] {
   const sides = sidesFor(d.seatRadius);
   const wide = circumscribed(d.seatRadius + SEAT_LEAD_IN, sides);
   const straight = circumscribed(d.seatRadius, sides);
-  const round = k.extrude([holeLoop(d.seatRadius)], -1, d.seatDepth + 2 * d.layer);
-  const span = d.seatRadius + 1;
-  const strip = k.extrude(
-    [rectangle(-d.boreRadius, -span, d.boreRadius, span)],
-    d.seatDepth,
-    d.seatDepth + d.layer,
-  );
-  const square = k.extrude(
-    [rectangle(-d.boreRadius, -d.boreRadius, d.boreRadius, d.boreRadius)],
-    d.seatDepth,
-    d.seatDepth + 2 * d.layer,
-  );
+  const top = (layers: number) => d.seatDepth + layers * d.layer;
+  const round = k.extrude([holeLoop(d.seatRadius)], -1, top(openings(d).length));
+  // Each from below its layer, so that none ends where the next begins: every one lies within the one before.
+  const steps = openings(d).map(({ loop }, i) => k.extrude([loop], d.seatDepth / 2, top(i + 1)));
   const below = k.extrude([holeLoop(d.seatRadius)], -1, d.seatDepth);
   const leadIn = k.revolve(
     [
@@ -115,5 +147,5 @@ function seat(d: DeadDimensions, k: Kernel): Solid[] {
     ],
     sides,
   );
-  return [below, k.intersect(round, k.union([strip, square])), leadIn];
+  return [below, k.intersect(round, k.union(steps)), leadIn];
 }

@@ -4,7 +4,8 @@ import { circumscribed, holeLoop, polygon, rectangle, reversed, sidesFor } from 
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { holeVolume, integrate, loopArea } from '../solid/sections.js';
-import type { Loop, Vec2 } from '../solid/vector.js';
+import type { Loop, Vec2, Vec3 } from '../solid/vector.js';
+import { fastener } from '../stock/fasteners.js';
 import { codeFor, engraver, type PrintedPart, roundBounds, type Stated } from './part.js';
 import { SEAT_STEPS } from './terminal-seat-leg.js';
 
@@ -17,6 +18,8 @@ type HeadDimensions = Omit<SeatDesign['head'], 'underZ'> & {
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4.5;
 const CONTACT_ANGLE = 60;
+/** Of the contact spring. */
+const STRIP = 0.3;
 /** Facets of a pad's top along the dome. */
 const STEPS = 6;
 
@@ -180,7 +183,7 @@ export const terminalSeatHead: PrintedPart<HeadDimensions> = {
     { what: 'heat-set insert', size: 'M3', length: undefined, count: 1, use: 'contact spring' },
     { what: 'socket head cap screw ISO 4762', size: 'M3', length: 8, count: 1, use: 'contact spring' },
     {
-      what: 'strip of springy brass or bronze, 0.3 thick',
+      what: `strip of springy brass or bronze, ${STRIP} thick`,
       size: '10 x 60',
       length: undefined,
       count: 1,
@@ -188,3 +191,10 @@ export const terminalSeatHead: PrintedPart<HeadDimensions> = {
     },
   ],
 };
+
+/** Where the head of the contact spring's screw ends, in the machine: over the ring's insert and the strip under it. mm */
+export function contactScrew(machine: Machine): Vec3 {
+  const d = terminalSeatHead.dimensions(machine);
+  const [x, y] = contactAt(d);
+  return [x, y, machine.seat.head.underZ + d.thickness + STRIP + fastener('M3').headHeight];
+}

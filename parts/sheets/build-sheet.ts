@@ -1,4 +1,5 @@
 import type { Finding } from '../checks/finding.js';
+import type { Printability } from '../checks/printability.js';
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
 import { plateHoles } from '../printed/bought.js';
@@ -8,23 +9,31 @@ import type { PartOrder } from '../printed/catalog.js';
 import { combGrooves, NEEDLE } from '../printed/comb-bar.js';
 import type { Fastener } from '../printed/part.js';
 import type { Vec2 } from '../solid/vector.js';
-import { plastic } from '../stock/plastics.js';
 import { CAUTIONS, DISCHARGE } from './cautions.js';
 import type { MadePart } from './ledger.js';
+import { printTable } from './print-table.js';
 
 /** What the sheet says beside the machine itself. */
 export interface SheetContext {
   /** What stands in the output folder, by part; a part made with other dimensions is pointed out. */
   readonly made: readonly MadePart[];
   readonly findings: readonly Finding[];
+  /** How the parts print whose files stand there. */
+  readonly prints: readonly Printability[];
 }
 
 /** Notes for building one machine, as plain text: what to print, buy, cut and drill, and in which order it goes together. */
 export function buildSheet(machine: Machine, orders: readonly PartOrder[], context: SheetContext): string {
-  const open = openFindings(context.findings);
+  const open = [
+    ...openFindings(context.findings, 'DANGER, accepted'),
+    ...openFindings(
+      context.prints.flatMap(({ findings }) => findings),
+      'DANGER',
+    ),
+  ];
   const sections: [string, string[]][] = [
     ...(open.length > 0 ? [['KNOWN WHEN THIS WAS MADE', open] as [string, string[]]] : []),
-    ['PRINT', printing(machine, orders, context.made)],
+    ['PRINT', printing(machine, orders, context)],
     ['STILL YOUR OWN', NOT_AMONG_THE_PARTS.map((line) => `- ${line}`)],
     ['SCREWS, NUTS, INSERTS, BEARINGS', shopping(machine, orders)],
     ['CUT AND DRILL', cutting(machine)],
@@ -65,12 +74,12 @@ function hang(line: string): string {
 
 const mm = (value: number, digits = 1) => value.toFixed(digits);
 
-/** Dangers that were accepted, and cautions, each with its numbers and what would mend it. */
-function openFindings(findings: readonly Finding[]): string[] {
+/** Dangers and cautions, each with its numbers and what would mend it. */
+function openFindings(findings: readonly Finding[], danger: string): string[] {
   return findings
     .filter(({ severity }) => severity !== 'ok')
     .map(({ id, severity, title, measured, required, unit, sense, remedy }) => {
-      const word = severity === 'danger' ? 'DANGER, accepted' : severity;
+      const word = severity === 'danger' ? danger : severity;
       const numbers = `${short(measured)}, ${sense === 'min' ? 'at least' : 'at most'} ${short(required)} ${unit}`;
       return `- ${word}: ${id}. ${title}: ${numbers}.${remedy ? ` Remedy: ${remedy}.` : ''}`;
     });
@@ -78,13 +87,14 @@ function openFindings(findings: readonly Finding[]): string[] {
 
 const short = (value: number) => String(Number(value.toPrecision(4)));
 
-function printing(machine: Machine, orders: readonly PartOrder[], made: readonly MadePart[]): string[] {
+function printing(
+  machine: Machine,
+  orders: readonly PartOrder[],
+  { made, prints }: Pick<SheetContext, 'made' | 'prints'>,
+): string[] {
   const { print } = machine;
-  const density = plastic(print.material).density;
-  const rows = orders.map(({ part, code, stated }) => {
-    const grams = density
-      ? ` About ${Math.round((stated.volume / 1000) * density.value)} g each if solid.`
-      : '';
+  const rows = orders.map(({ part, code }) => {
+    const brim = part.print.brim === undefined ? '' : `, a brim of ${part.print.brim} around it`;
     const there = made.find(({ id }) => id === part.id);
     const standing =
       there === undefined
@@ -92,13 +102,14 @@ function printing(machine: Machine, orders: readonly PartOrder[], made: readonly
         : there.code === code
           ? ''
           : ` THE FILE IS STILL ${there.code}: make it again.`;
-    return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}, no support.${grams}${standing}`;
+    return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}${brim}, no support.${standing}`;
   });
   const { calibration } = print;
   return [
     `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${error(calibration.hole, calibration.holeScale)} and outsides ${error(calibration.outside, calibration.outsideScale)} on the diameter, give or take ${calibration.scatter}.`,
     'The code of each part is engraved on it, except where a part is too small for one.',
     ...rows,
+    ...printTable(orders, prints),
   ];
 }
 
@@ -217,7 +228,7 @@ function setting(machine: Machine): string[] {
   return [
     gap('lower'),
     gap('upper'),
-    `- Axes: lower ${mm(machine.rollers.lower.axisZ)}, upper ${mm(machine.rollers.upper.axisZ)} from the plate's top face. The upper one goes ${mm(machine.carriers.upper.travel.down)} down and ${mm(machine.carriers.upper.travel.up)} up on its jack screws, 0.5 a turn: both together for the pull, one against the other for the tilt; then lock each with its thin nut. Tighten the belt again after a day: it sets.`,
+    `- Axes: lower ${mm(machine.rollers.lower.axisZ)}, upper ${mm(machine.rollers.upper.axisZ)} from the plate's top face. The upper one goes ${mm(machine.carriers.upper.travel.down)} down and ${mm(machine.carriers.upper.travel.up)} up on its jack screws, 0.5 a turn: both together for the pull, one against the other for the tilt; the locking patch on their threads keeps them there. Tighten the belt again after a day: it sets.`,
     '- Azimuth: with the belt slack, turn the rim ring in the tube by a degree or two until the belt runs in the middle of both rollers; the belt’s pull holds the ring.',
   ];
 }

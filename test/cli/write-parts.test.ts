@@ -4,15 +4,21 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { defaultFolder, withFolder } from '../../cli/folder.js';
 import { type Tools, type Wanted, writeParts } from '../../cli/write-parts.js';
 import { ordersFor } from '../../parts/printed/catalog.js';
+import { printabilityOfStl } from '../../parts/sheets/printed-file.js';
 import { openWorkshop, type Workshop } from '../../parts/sheets/workshop.js';
 import { starterMachine } from '../helpers/machines.js';
 import { contentsOf, SLOW, temporaryFolder } from '../helpers/program.js';
 
-const orders = ordersFor(starterMachine('travelling-demonstrator')).filter(({ part }) =>
-  part.id.startsWith('comb-'),
-);
+const machine = starterMachine('travelling-demonstrator');
+const orders = ordersFor(machine).filter(({ part }) => part.id.startsWith('comb-'));
 const IDS = orders.map(({ part }) => part.id);
-const wanted: Wanted = { machine: 'M', orders, sheet: () => 'notes\n', only: undefined };
+const wanted: Wanted = {
+  machine: 'M',
+  orders,
+  measure: (order, bytes) => printabilityOfStl(machine, order, bytes),
+  sheet: () => 'notes\n',
+  only: undefined,
+};
 
 let workshop: Workshop;
 beforeAll(async () => {

@@ -7,7 +7,7 @@ import { STARTERS, starterMachine } from '../helpers/machines.js';
 describe.each(STARTERS)('notes for the build of %s', (starter) => {
   const machine = starterMachine(starter);
   const orders = ordersFor(machine);
-  const text = buildSheet(machine, orders, { made: [], findings: [] }).replace(/\s+/g, ' ');
+  const text = buildSheet(machine, orders, { made: [], findings: [], prints: [] }).replace(/\s+/g, ' ');
 
   it('tell where every hole of the plate is', () => {
     const { bracketHoles, feetHoles } = plateHoles(machine);

@@ -38,6 +38,11 @@ function queueOver(bench: Partial<Bench> = {}) {
         done.push(`solve ${bound}`);
         return {} as ReturnType<Bench['field']>;
       },
+      prints: async (breathe, isStale) => {
+        await breathe();
+        done.push(isStale() ? 'leave prints' : 'measure prints');
+        return isStale() ? undefined : [];
+      },
       files: async () => ({ name: 'a.stl', bytes: new Uint8Array() }),
       ...bench,
     },
@@ -78,6 +83,19 @@ describe('the worker’s orders', () => {
     await queue.hear(field(9));
     await ended();
     expect(done).toEqual(['judge 3', 'build 3', 'cut']);
+  });
+
+  it('measure no prints of a machine that is being edited', async () => {
+    const { queue, done, said, meanwhile, ended } = queueOver();
+    await queue.hear({ kind: 'prints', ticket: 7 });
+    meanwhile.push(work(1));
+    await queue.hear({ kind: 'prints', ticket: 8 });
+    await ended();
+    expect(done).toEqual(['measure prints', 'leave prints', 'judge 1', 'build 1', 'cut']);
+    expect(said.slice(0, 2)).toEqual([
+      { kind: 'prints', ticket: 7, prints: [] },
+      { kind: 'dropped', ticket: 8 },
+    ]);
   });
 
   it('give way to a later edit while one is built', async () => {

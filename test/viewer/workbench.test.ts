@@ -104,6 +104,42 @@ describe('the workbench', () => {
     expect(bench.section(0).faces.find(({ piece }) => piece === 'tube')!.loops).toHaveLength(2);
   });
 
+  it('measures how the parts print, once each, and gives way to a later order', async () => {
+    const bench = new Workbench(() => openWorkshop());
+    await expect(
+      bench.prints(
+        async () => {},
+        () => false,
+      ),
+    ).rejects.toThrow(RangeError);
+    await told(bench, order());
+    const machine = starterMachine('travelling-demonstrator');
+    let breaths = 0;
+    const overtaken = await bench.prints(
+      async () => void breaths++,
+      () => breaths > 3,
+    );
+    expect(overtaken).toBeUndefined();
+    const prints = (await bench.prints(
+      async () => {},
+      () => false,
+    ))!;
+    expect(prints.map(({ part }) => part)).toEqual(ordersFor(machine).map(({ part }) => part.id));
+    expect(prints.flatMap(({ open }) => open)).toEqual([]);
+    const solid = ordersFor(machine).find(({ part }) => part.id === 'tube-mount')!.stated.volume;
+    const mount = prints.find(({ part }) => part === 'tube-mount')!;
+    expect(mount.estimate.deposited).toBeLessThan(solid);
+    expect(mount.estimate.deposited).toBeGreaterThan(solid / 3);
+
+    // Another nozzle: the same meshes, another judgement.
+    await told(bench, order({ revision: 2, text: swap('nozzle: 0.4', 'nozzle: 0.8')(text) }));
+    const coarse = (await bench.prints(
+      async () => {},
+      () => false,
+    ))!;
+    expect(coarse.flatMap(({ open }) => open.map(({ id }) => id))).toContain('print/wall-axle-spacer');
+  });
+
   it('gives way to a later order between two pieces, and then builds what is left', async () => {
     const bench = new Workbench(() => openWorkshop());
     let breaths = 0;

@@ -1,6 +1,6 @@
 import script from 'worker:../worker/worker.ts';
 import type { FieldAnswer, FieldOrder } from '../field/solved-field.js';
-import type { DressedMesh, Order, Section, Word } from '../worker/messages.js';
+import type { DressedMesh, Order, PrintView, Section, Word } from '../worker/messages.js';
 import { Latest } from './latest.js';
 
 type Work = Omit<Extract<Order, { kind: 'work' }>, 'kind' | 'revision'>;
@@ -55,6 +55,13 @@ export class BenchClient {
 
   field(order: FieldOrder): void {
     this.fields.want(order);
+  }
+
+  /** @returns undefined where an edit overtook it */
+  async prints(): Promise<readonly PrintView[] | undefined> {
+    const answer = await this.ask((ticket) => ({ kind: 'prints', ticket }));
+    if (answer.kind === 'failed') throw new Error(answer.message);
+    return answer.kind === 'prints' ? answer.prints : undefined;
   }
 
   /** @throws Error when the files could not be made */

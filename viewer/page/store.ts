@@ -16,7 +16,7 @@ import { History } from '../session/history.js';
 import { putFile, type SaveReply } from '../session/save.js';
 import { boundsAt, TakeApart } from '../session/take-apart.js';
 import { stated, Typing } from '../session/typing.js';
-import type { DressedMesh, MachineView, PieceView, Section, Word } from '../worker/messages.js';
+import type { DressedMesh, MachineView, PieceView, PrintView, Section, Word } from '../worker/messages.js';
 import { BenchClient } from './bench-client.js';
 import { BuildProgress } from './progress.js';
 
@@ -44,6 +44,8 @@ export class Store {
   readonly machine = signal<MachineView | undefined>(undefined);
   /** The machine whose solids are on the screen. */
   readonly shown = signal<MachineView | undefined>(undefined);
+  /** How its parts print, once that was asked for. */
+  readonly prints = signal<readonly PrintView[]>([]);
   /** Meshes of the machine shown, by key. */
   readonly meshes = signal<ReadonlyMap<string, DressedMesh>>(new Map());
   /** Keys that the last build brought, and how long it took (ms). */
@@ -258,6 +260,15 @@ export class Store {
       this.piece.value = id;
       if (id !== undefined) this.finding.value = undefined;
     });
+  }
+  /** Measures how the parts of the machine shown print; what was told before stands meanwhile. */
+  async measurePrints(): Promise<void> {
+    try {
+      const prints = await this.bench.prints();
+      if (prints) this.prints.value = prints;
+    } catch (error) {
+      this.fault.value = `how the parts print could not be measured: ${(error as Error).message}`;
+    }
   }
   files(part?: string): Promise<{ readonly name: string; readonly bytes: Uint8Array }> {
     return this.bench.files(part);

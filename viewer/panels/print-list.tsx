@@ -1,8 +1,9 @@
 import { useSignal } from '@preact/signals';
-import type { Verdict } from '../../parts/index.js';
+import { useEffect } from 'preact/hooks';
+import { hoursText, type Verdict } from '../../parts/index.js';
 import { saveAs } from '../page/save-as.js';
 import type { Store } from '../page/store.js';
-import type { MachineView, PartView } from '../worker/messages.js';
+import type { MachineView, PartView, PrintView } from '../worker/messages.js';
 
 /** In the order in which they matter. */
 const VERDICTS: readonly Verdict[] = ['print again', 'new', 'keep'];
@@ -19,6 +20,10 @@ const SHAPES: Readonly<Record<Verdict, string>> = {
 export function PrintList({ store }: { store: Store }) {
   const said = useSignal('');
   const machine = store.machine.value;
+  const shown = store.shown.value;
+  useEffect(() => {
+    if (shown) void store.measurePrints();
+  }, [store, shown]);
   if (!machine) return <p class="nothing">No machine yet.</p>;
   const parts = VERDICTS.flatMap((verdict) =>
     machine.parts.filter(({ change }) => change.verdict === verdict),
@@ -66,11 +71,11 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
   const { id, copies, code, size, mass, purpose, change, changes } = part;
   const { verdict, oldCode, revised } = change;
   const piece = store.shown.value?.pieces.find(({ of }) => of === id);
-  const grams = mass === undefined ? [] : [`${mass < 10 ? mass.toFixed(1) : mass.toFixed(0)} g`];
+  const print = store.prints.value.find((each) => each.part === id);
   const facts = [
     copies === 1 ? 'once' : `${copies} times`,
     `${size.map((value) => value.toFixed(0)).join(' × ')} mm`,
-    ...grams,
+    ...takes(print?.estimate.mass ?? mass, print),
   ];
   return (
     <li class={`part ${verdict === 'print again' ? 'again' : verdict}`} data-part={id}>
@@ -94,6 +99,11 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
       <p class="facts">
         {facts.join(', ')}, <span class="code">code {code}</span>
       </p>
+      {print?.open.map((finding) => (
+        <p key={finding.id} class="open">
+          {finding.severity}: {finding.title}. {finding.remedy}
+        </p>
+      ))}
       <p class="purpose">{purpose}</p>
       {verdict === 'print again' && (
         <ul class="changes">
@@ -108,6 +118,14 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
       )}
     </li>
   );
+}
+
+/** What a copy takes: as it is printed once that was measured, until then what it weighs when it is solid. */
+function takes(mass: number | undefined, print: PrintView | undefined): string[] {
+  const grams = mass === undefined ? [] : [`${mass < 10 ? mass.toFixed(1) : mass.toFixed(0)} g`];
+  if (!print) return grams.map((text) => `${text} if solid`);
+  const { filament, seconds } = print.estimate;
+  return [...grams, `${filament.toFixed(1)} m of filament`, `about ${hoursText(seconds.likely)} h`];
 }
 
 function Mark({ verdict }: { verdict: Verdict }) {

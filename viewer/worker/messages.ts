@@ -11,6 +11,7 @@ import type {
   Piece,
   Placement,
   Prediction,
+  PrintEstimate,
   Problem,
 } from '../../parts/index.js';
 import type { FieldOrder } from '../field/solved-field.js';
@@ -36,6 +37,8 @@ export type Order =
     }
   /** Solve the field of the machine that was built last; not done when an edit overtakes it. */
   | { readonly kind: 'field'; readonly ticket: number; readonly order: FieldOrder }
+  /** How the parts of the machine that was built last print; not done when an edit overtakes it. */
+  | { readonly kind: 'prints'; readonly ticket: number }
   /** Files of the machine that was judged last; one part by id, or all of them in a zip. */
   | { readonly kind: 'files'; readonly ticket: number; readonly part: string | undefined };
 
@@ -61,6 +64,7 @@ export type Word =
     }
   | { readonly kind: 'section'; readonly ticket: number; readonly section: Section }
   | { readonly kind: 'field'; readonly ticket: number; readonly picture: FieldPicture }
+  | { readonly kind: 'prints'; readonly ticket: number; readonly prints: readonly PrintView[] }
   /** An order was not carried out, because the machine that it was about is being edited. */
   | { readonly kind: 'dropped'; readonly ticket: number }
   | { readonly kind: 'files'; readonly ticket: number; readonly name: string; readonly bytes: Uint8Array }
@@ -95,6 +99,14 @@ export interface PartView {
   readonly change: PartChange;
   /** The changed dimensions in words. */
   readonly changes: readonly string[];
+}
+
+/** What one copy of a part takes to print, and what stands in the way. */
+export interface PrintView {
+  readonly part: string;
+  readonly estimate: PrintEstimate;
+  /** Findings that are not ok. */
+  readonly open: readonly Finding[];
 }
 
 /** Where a fit is, with the fit. */

@@ -2,11 +2,11 @@ import type { Order, Word } from './messages.js';
 import type { Workbench } from './workbench.js';
 
 /** What orders are carried out on. */
-export type Bench = Pick<Workbench, 'work' | 'section' | 'field' | 'files'>;
+export type Bench = Pick<Workbench, 'work' | 'section' | 'field' | 'prints' | 'files'>;
 
 /**
  * Takes orders one after another. A later `work` overtakes one that is not done, and a field that is not begun: of a
- * machine that is being edited none is solved, so an edit waits for one at most.
+ * machine that is being edited none is solved, so an edit waits for one at most; and for one part that is measured.
  */
 export class OrderQueue {
   private latest = 0;
@@ -49,6 +49,9 @@ export class OrderQueue {
         await this.breathe();
         if (this.latest > known) this.say({ kind: 'dropped', ticket });
         else this.say({ kind: 'field', ticket, picture: this.bench.field(order.order) });
+      } else if (order.kind === 'prints') {
+        const prints = await this.bench.prints(this.breathe, () => this.latest > known);
+        this.say(prints ? { kind: 'prints', ticket, prints } : { kind: 'dropped', ticket });
       } else this.say({ kind: 'files', ticket, ...(await this.bench.files(order.part)) });
     } catch (error) {
       this.say({ kind: 'failed', ticket, message: error instanceof Error ? error.message : String(error) });

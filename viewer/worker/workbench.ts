@@ -18,7 +18,9 @@ import {
   type PartOrder,
   type Piece,
   type Placement,
+  type Printability,
   parseLedger,
+  printability,
   readMachineFile,
   resolveMachine,
   sliceMesh,
@@ -27,7 +29,16 @@ import {
   type Workshop,
 } from '../../parts/index.js';
 import type { FieldOrder } from '../field/solved-field.js';
-import type { DressedMesh, MachineView, Order, PartView, PlacedView, Section, Word } from './messages.js';
+import type {
+  DressedMesh,
+  MachineView,
+  Order,
+  PartView,
+  PlacedView,
+  PrintView,
+  Section,
+  Word,
+} from './messages.js';
 
 type Work = Extract<Order, { kind: 'work' }>;
 
@@ -50,6 +61,7 @@ export class Workbench {
   private readonly before = remembered(madeBefore);
   private readonly meshes = new Map<string, Mesh>();
   private readonly shown = new Set<string>();
+  private measured: ReadonlyMap<string, PrintView> = new Map();
 
   constructor(private readonly workshop: () => Promise<Workshop>) {}
 
@@ -127,6 +139,30 @@ export class Workbench {
   }
 
   /**
+   * How every part prints, measured on the meshes of the machine that was built last; what was measured is kept.
+   * @returns undefined when a later order came in between
+   * @throws RangeError when nothing was built yet
+   */
+  async prints(
+    breathe: () => Promise<void>,
+    isStale: () => boolean,
+  ): Promise<readonly PrintView[] | undefined> {
+    const { machine, orders, pieces } = this.onBench();
+    const { print } = machine.values;
+    const measured = new Map<string, PrintView>();
+    for (const order of orders) {
+      const key = `${order.code} ${JSON.stringify(print)}`;
+      await breathe();
+      if (isStale()) return undefined;
+      const mesh = this.meshes.get(pieces.find(({ of }) => of === order.part.id)?.key ?? '');
+      const view = this.measured.get(key) ?? (mesh && printView(printability(machine, order, mesh)));
+      if (view) measured.set(key, view);
+    }
+    this.measured = measured;
+    return [...measured.values()];
+  }
+
+  /**
    * The same bytes as the command line writes.
    * @throws RangeError for an unknown part, or when nothing was built yet
    */
@@ -148,6 +184,12 @@ export class Workbench {
     return this.bench;
   }
 }
+
+const printView = ({ part, estimate, findings }: Printability): PrintView => ({
+  part,
+  estimate,
+  open: findings.filter(({ severity }) => severity !== 'ok'),
+});
 
 function dressed(mesh: Mesh): DressedMesh {
   const { of, normals, edges } = surfacesOf(mesh);
