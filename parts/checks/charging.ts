@@ -11,7 +11,7 @@ export const checkCharging: Check = (machine) => [charging(machine)];
 
 /** Places between lower roller and belt, whichever way; 0 where the roller's is not agreed on. */
 function placesBetween({ rollers, belt }: Machine): number {
-  return Math.abs(placesApart(rollers.lower.material, belt.material) ?? 0);
+  return Math.abs(placesApart(rollers.lower.surface, belt.material) ?? 0);
 }
 
 /**
@@ -20,19 +20,19 @@ function placesBetween({ rollers, belt }: Machine): number {
  */
 export function charging(machine: Machine): Finding {
   const { rollers, belt } = machine;
-  const apart = placesApart(rollers.lower.material, belt.material);
-  const { terminal: sign, why } = chargingPair(rollers.lower.material, belt.material);
+  const apart = placesApart(rollers.lower.surface, belt.material);
+  const { terminal: sign, why } = chargingPair(rollers.lower.surface, belt.material);
   const published = beltMaterial(belt.material).triboelectric;
   const density = published
     ? `${belt.material} ${published.value} uC/m2 (${published.source})`
     : `no published charge density of ${belt.material}`;
   const place =
     apart === undefined
-      ? `the place of ${rollers.lower.material} is not agreed on`
+      ? `the place of ${rollers.lower.surface} is not agreed on`
       : `terminal ${sign}, ${why}`;
   return judge({
     id: 'belt/charging',
-    title: `Belt of ${belt.material} on a lower roller of ${rollers.lower.material}: places apart in the triboelectric order`,
+    title: `Belt of ${belt.material} on a lower roller of ${rollers.lower.surface}: places apart in the triboelectric order`,
     measured: placesBetween(machine),
     required: CLEAR_PLACES,
     unit: 'places',

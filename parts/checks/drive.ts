@@ -120,7 +120,7 @@ function gripRemedy(machine: Machine): Remedy {
 
 /** Pressure (MPa) of a hub's dogs in the notches of the shell, under the design torque. */
 export function dogPressure(machine: Machine, end: 'lower' | 'upper'): number {
-  const { outer, inner } = machine.rollers[end];
+  const { shell: outer, inner } = machine.rollers[end];
   const { dogs } = machine.hubs[end];
   const radius = (outer.mean + inner.mean) / 4;
   const wall = (outer.mean - inner.mean) / 2;

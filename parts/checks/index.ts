@@ -12,6 +12,7 @@ import type { Check } from './check.js';
 import { checkColumn } from './column.js';
 import { checkCombGap } from './comb-gap.js';
 import { checkCombOnset } from './comb-onset.js';
+import { checkCrown } from './crown.js';
 import { checkDrive } from './drive.js';
 import { checkDriveTrain } from './drive-train.js';
 import { checkEnergy } from './energy.js';
@@ -41,6 +42,7 @@ export const CHECKS: readonly Check[] = [
   checkCombGap,
   checkCombOnset,
   checkBelt,
+  checkCrown,
   checkBeltRoom,
   checkBeltRunning,
   checkAxles,

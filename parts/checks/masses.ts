@@ -67,7 +67,7 @@ function boughtMasses(machine: Machine): Mass[] {
       at: [0, 0, (rollers.lower.axisZ + rollers.upper.axisZ) / 2],
     },
     ...(['lower', 'upper'] as const).flatMap((end) => {
-      const { outer, inner, length: face, material, axle, axisZ, bearing } = rollers[end];
+      const { shell: outer, inner, length: face, material, axle, axisZ, bearing } = rollers[end];
       const shell = cylinder(outer.mean, face) - cylinder(inner.mean, face);
       const ring = cylinder(bearing.row.outer, bearing.width) - cylinder(bearing.row.bore, bearing.width);
       const rod = cylinder(axle.diameter, axle.to - axle.from);

@@ -184,7 +184,7 @@ function sparksOf(machine: Machine, ways: readonly LimitWay[]): SparkQuantities 
   };
 }
 
-const signOf = ({ rollers, belt }: Machine) => chargingPair(rollers.lower.material, belt.material).terminal;
+const signOf = ({ rollers, belt }: Machine) => chargingPair(rollers.lower.surface, belt.material).terminal;
 
 /** What a machine will do, but for sparks to ball and hand. */
 export function outlook(machine: Machine, ways: readonly LimitWay[] = limitWays(machine)): Outlook {
@@ -260,7 +260,7 @@ function beltText(machine: Machine, working: number): string {
 function basisOf(machine: Machine, working: number): string[] {
   const ceiling = densityCeiling(machine.site.relativeDensity) * 1e6;
   const textbook = textbookLimit(machine.terminal.diameter.mean / 2000) / 1000;
-  const { why } = chargingPair(machine.rollers.lower.material, machine.belt.material);
+  const { why } = chargingPair(machine.rollers.lower.surface, machine.belt.material);
   return [
     'Field: axisymmetric boundary elements, the column once only polarised and once with an even gradient on it; the likely values lie in the geometric middle.',
     'Breakdown: streamer criterion, ln N 9.15, 11, 18.4, with the quadratic fit of the effective ionisation coefficient (from memory); a spark crosses where the mean gradient carries streamers of that sign.',

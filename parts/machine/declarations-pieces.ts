@@ -129,6 +129,11 @@ function roller<const Kind extends 'live' | 'dead'>(end: string, kind: Kind, why
       range(0, 5, 'a belt climbs no more'),
       byDefault(0, 'a plain roller'),
     ),
+    sleeve: length(
+      'wall of a printed sleeve around the shell, at its ends; it has the crown',
+      range(1.2, 20, 'from three lines of a nozzle to what is still a sleeve'),
+      optional('the belt runs on the shell'),
+    ),
   });
 }
 

@@ -55,6 +55,7 @@ const FITS = group('how tightly printed parts sit on bought ones', {
   ),
   rim: fitClass('the rim ring’s spigot in the tube', 'snug', 'the ring carries the upper comb without play'),
   shell: fitClass('a hub’s spigot in the roller’s shell', 'snug', 'the shell runs true on it'),
+  sleeve: fitClass('a printed sleeve on the roller’s shell', 'snug', 'the dogs take the torque, not the fit'),
   bearing: fitClass('a bearing in its hub', 'press', 'the outer ring must not creep'),
   axle: fitClass('the live axle in its hub', 'slide', 'the flat takes the torque, not the fit'),
 });

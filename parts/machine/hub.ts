@@ -66,6 +66,7 @@ export const NUT_PLAY = { flats: 0.2, thickness: 0.3 };
 export interface HubInput {
   readonly end: 'lower' | 'upper';
   readonly kind: 'live' | 'dead';
+  /** What the belt runs on, and the shell's bore. */
   readonly shell: { readonly outer: Reading; readonly inner: Reading };
   readonly axle: { readonly diameter: number; readonly flat: number };
   readonly bearing: BearingMatch;

@@ -15,6 +15,7 @@ import type { Assumed, MachineValues } from './read.js';
 import type { Reading } from './reading.js';
 import type { RimDesign } from './rim.js';
 import type { SeatDesign } from './seat.js';
+import type { SleeveDesign } from './sleeve.js';
 
 /**
  * The whole machine with every dimension decided. All lengths in mm in one frame: z up along the column's axis, z = 0
@@ -126,11 +127,17 @@ export interface Belt {
 
 export interface Roller {
   readonly end: 'lower' | 'upper';
+  /** Of the shell, and of what the belt touches. */
   readonly material: PlasticKey;
+  readonly surface: PlasticKey;
+  /** What the belt runs on, off the crown. */
   readonly outer: Reading;
+  /** The shell as bought: the same, where no sleeve is on it. */
+  readonly shell: Reading;
   readonly inner: Reading;
   readonly length: number;
   readonly crown: number;
+  readonly sleeve: SleeveDesign | undefined;
   readonly axisZ: number;
   readonly axle: {
     readonly kind: 'live' | 'dead';

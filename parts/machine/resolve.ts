@@ -25,6 +25,7 @@ import type { Belt, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
 import { designRim, RIM_FLANGE } from './rim.js';
 import { designSeat } from './seat.js';
+import { designSleeve, runningSurface } from './sleeve.js';
 
 /** mm over the tube’s rim: the upper axis stands a roller’s radius and this above it. */
 const ABOVE_RIM = 9;
@@ -63,20 +64,24 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
   );
   const base = designBase(grip, plate.thickness, calibration);
 
-  const lowerRadius = values.rollers.lower.outer.mean / 2;
+  const surfaces = {
+    lower: runningSurface(values.rollers.lower, scatter),
+    upper: runningSurface(values.rollers.upper, scatter),
+  };
+  const lowerRadius = surfaces.lower.mean / 2;
   const skirtBottom = plate.thickness + base.skirt.thickness;
   const lowerAxis = -Math.ceil((skirtBottom + lowerRadius + BELOW_SKIRT) / LOWER_STEP) * LOWER_STEP;
-  const upperAxis = tube.rimZ + Math.round(upperAxisOverRim(values));
+  const upperAxis = tube.rimZ + Math.round(upperAxisOverRim(values, surfaces.upper.mean));
   const axes = { lower: lowerAxis, upper: upperAxis };
   const found = { lower: bearingOf('lower', values), upper: bearingOf('upper', values) };
 
   const hub = (end: 'lower' | 'upper'): HubDesign => {
-    const { axle, outer, inner, bearing_outer: bearingOuter } = values.rollers[end];
+    const { axle, inner, bearing_outer: bearingOuter } = values.rollers[end];
     return designHub(
       {
         end,
         kind: axle.kind,
-        shell: { outer, inner },
+        shell: { outer: surfaces[end], inner },
         axle,
         bearing: found[end],
         bearingOuter,
@@ -112,17 +117,20 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     upper: { from: -carriers.upper.outerFace, to: carriers.upper.outerFace },
   };
   const roller = (end: 'lower' | 'upper'): Roller => {
-    const { material, outer, inner, length, crown, axle } = values.rollers[end];
+    const { material, outer, inner, length, crown, axle, sleeve } = values.rollers[end];
     return {
       end,
       material,
-      outer,
+      surface: sleeve === undefined ? material : print.material,
+      outer: surfaces[end],
+      shell: outer,
       inner,
       length,
       crown,
       axisZ: axes[end],
       axle: { ...axle, ...ends[end] },
       bearing: found[end],
+      sleeve: designSleeve(end, values.rollers[end], fits.sleeve, calibration),
     };
   };
   const rollers = { lower: roller('lower'), upper: roller('upper') };
@@ -211,6 +219,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       rim.spigotFit,
       rim.guideFit,
       ...hubFits,
+      ...[rollers.lower, rollers.upper].flatMap(({ sleeve }) => (sleeve ? [sleeve.fit] : [])),
       carriers.lower.pocketFit,
       carriers.upper.axleFit,
     ],
@@ -239,11 +248,10 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
 }
 
 /** mm from the tube's rim up to the upper axis: the roller clears the rim, and the comb's bracket has its least height. */
-function upperAxisOverRim(values: MachineValues): number {
-  const { outer, crown } = values.rollers.upper;
-  const beltRadius = outer.mean / 2 + crown + values.belt.thickness;
+function upperAxisOverRim(values: MachineValues, diameter: number): number {
+  const beltRadius = diameter / 2 + values.rollers.upper.crown + values.belt.thickness;
   const offset = planeOffset(beltRadius, values.combs.upper.gap);
-  return Math.max(outer.mean / 2 + ABOVE_RIM, RIM_FLANGE + LEAST_BRACKET + 0.5 - offset);
+  return Math.max(diameter / 2 + ABOVE_RIM, RIM_FLANGE + LEAST_BRACKET + 0.5 - offset);
 }
 
 function resolveTube(values: MachineValues): Tube {

@@ -19,6 +19,7 @@ import {
   shellWallTakesDogs,
 } from './roller-rules.js';
 import { atLeast, atMost, below, type Check, type End, mm, type RuleMiss } from './rule-words.js';
+import { runningSurface } from './sleeve.js';
 import { short } from './units.js';
 
 const smallestBore = ({ column: { tube } }: MachineValues) => tube.outer.low - 2 * tube.wall.high;
@@ -38,6 +39,7 @@ export function wallLeavesBore(values: MachineValues): RuleMiss | undefined {
 /** Both runs of the belt, with its wander and crown, pass the tube at its narrowest. */
 export function beltPassesTube(values: MachineValues): RuleMiss | undefined {
   const { belt, rollers, assume } = values;
+  const { scatter } = values.print.calibration;
   const bore = smallestBore(values);
   if (bore <= 0) return undefined;
   const needed = beltRoom({
@@ -46,7 +48,10 @@ export function beltPassesTube(values: MachineValues): RuleMiss | undefined {
     wander: assume.belt_wander ?? BELT_WANDER.value,
     crown: assume.belt_crown ?? BELT_CROWN.value,
     bulge: 0,
-    rollerDiameter: Math.max(rollers.lower.outer.high, rollers.upper.outer.high),
+    rollerDiameter: Math.max(
+      runningSurface(rollers.lower, scatter).high,
+      runningSurface(rollers.upper, scatter).high,
+    ),
   });
   const available = bore - BELT_ROOM_MARGIN.value;
   if (needed <= available) return undefined;

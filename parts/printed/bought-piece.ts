@@ -35,7 +35,7 @@ export function bought<const D extends Dimensions>(
  * When bought pieces come in, on the scale of the printed parts' own steps. The plate is there first. The belt, a closed
  * loop, comes through the rim ring before the upper roller goes into it from the side; ring, roller and carrier are put
  * together on the bench and go onto the tube as one, the belt hanging through it; the lower roller is put together in the
- * loop and goes up into its carrier as one. A shell lies in the loop before its hubs are pushed in; upper bearings come
+ * loop and goes up into its carrier as one. A sleeve, where there is one, lies in the loop before its shell, a shell in the loop before its hubs are pushed in; upper bearings come
  * with their hub, so that they count as there after it; an axle goes through last.
  * A comb is laid on its bracket before the bar is screwed over it.
  */
@@ -45,10 +45,12 @@ export const BOUGHT_STEPS = {
   groundStud: 35,
   tube: 45,
   belt: 50,
+  upperSleeve: 50.5,
   upperShell: 51,
   upperBearings: 53,
   upperAxle: 54,
   jackScrews: 55.6,
+  lowerSleeve: 56.5,
   lowerShell: 57,
   lowerAxle: 59,
   lowerBearings: 60.5,

@@ -25,7 +25,7 @@ export function rollerPieces(machine: Machine, end: 'lower' | 'upper'): BoughtPi
       moves: fromTheSide(half + machine.belt.width / 2 + CLEAR_AIR, 'from the side into the belt'),
     },
     {
-      outerRadius: roller.outer.mean / 2,
+      outerRadius: roller.shell.mean / 2,
       innerRadius: roller.inner.mean / 2,
       length: roller.length,
       notchWidth: hub.notch.width,

@@ -1,4 +1,4 @@
-import type { Machine, Terminal } from '../machine/machine.js';
+import type { Machine, Roller, Terminal } from '../machine/machine.js';
 import { holeLoop, rectangle, reversed, shaftLoop, sidesFor } from '../solid/facets.js';
 import { AT_ORIGIN, type Loop, radians, type Vec2 } from '../solid/vector.js';
 import { driveBeltPiece, motorPiece } from './bought-drive.js';
@@ -176,6 +176,9 @@ function shellProfile(d: ReturnType<typeof shellOf>): { outline: Loop; bead: Loo
   return { outline: [...outer, ...inner], bead: ring };
 }
 
+/** Radius (mm) of a roller’s middle, which the belt lies on; of a printed sleeve as it is drawn. */
+const crest = ({ outer, crown, sleeve }: Roller) => (sleeve?.endRadius ?? outer.mean / 2) + crown;
+
 /** The belt around both rollers, as a band of its thickness; its own frame has its origin on the lower axis. */
 function belt(machine: Machine): BoughtPiece {
   const { belt, rollers, tube, rim } = machine;
@@ -191,8 +194,8 @@ function belt(machine: Machine): BoughtPiece {
       moves: [{ slide: [0, 0, -up], turn: 0, why: 'down through the rim ring' }, intoRim(machine)],
     },
     {
-      lowerRadius: rollers.lower.outer.mean / 2,
-      upperRadius: rollers.upper.outer.mean / 2,
+      lowerRadius: crest(rollers.lower),
+      upperRadius: crest(rollers.upper),
       between: rollers.upper.axisZ - rollers.lower.axisZ,
       thickness: belt.thickness,
       width: belt.width,

@@ -18,6 +18,7 @@ import { codeFor, type PrintedPart, type Stated } from './part.js';
 import { rimRing } from './rim-ring.js';
 import { lowerHub } from './roller-hub-lower.js';
 import { upperHub } from './roller-hub-upper.js';
+import { lowerSleeve, upperSleeve } from './roller-sleeve.js';
 import { terminalSeatHead } from './terminal-seat-head.js';
 import { terminalSeatLeg } from './terminal-seat-leg.js';
 import { tubeMount } from './tube-mount.js';
@@ -33,6 +34,8 @@ export const PARTS: readonly PrintedPart[] = [
   listed(baseCollar),
   listed(lockRing),
   listed(rimRing),
+  listed(lowerSleeve),
+  listed(upperSleeve),
   listed(upperHub),
   listed(upperCarrier),
   listed(axleBlock),
@@ -72,7 +75,7 @@ export function dimensionsOf(part: PrintedPart, machine: Machine): Dimensions {
 
 /** All parts of a machine, with the code each will carry. */
 export function ordersFor(machine: Machine): PartOrder[] {
-  return PARTS.map((part) => orderFor(part, machine));
+  return PARTS.filter((part) => part.wanted?.(machine) ?? true).map((part) => orderFor(part, machine));
 }
 
 /** The coupon that its printer is measured with: printed before any part, and no part of the machine. */

@@ -56,7 +56,7 @@ export function fitPlaces(machine: Machine): FitPlace[] {
     },
   ];
   const ends = (['lower', 'upper'] as const).flatMap((end): FitPlace[] => {
-    const { inner, length, axisZ, axle } = rollers[end];
+    const { inner, shell, sleeve, length, axisZ, axle } = rollers[end];
     const { spigotFit, spigotLength, flangeThickness, live, dead } = hubs[end];
     const half = length / 2;
     const outerFace = half + flangeThickness;
@@ -70,6 +70,19 @@ export function fitPlaces(machine: Machine): FitPlace[] {
         from: half - spigotLength,
         to: half,
       },
+      ...(sleeve
+        ? [
+            {
+              ...along,
+              part: `roller-sleeve-${end}`,
+              fit: sleeve.fit,
+              piece: `roller-shell-${end}`,
+              radius: shell.mean / 2,
+              from: 0,
+              to: half,
+            },
+          ]
+        : []),
       ...(live
         ? [
             {

@@ -9,6 +9,7 @@ import type { Loop } from '../solid/vector.js';
 import { SPIGOT_LEAD_IN } from './part.js';
 import { opensToBore } from './rim-ring.js';
 import { SEAT_LEAD_IN } from './roller-hub-upper.js';
+import { sleeveSides } from './roller-sleeve.js';
 
 /** Two placed pieces that are meant to overlap as drawn: a press fit, or fingers closed by their ring. */
 export interface Overlap {
@@ -88,6 +89,19 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       pairs: 2,
       why: 'spigot pressed into the shell',
     });
+    const { sleeve, shell: bare } = rollers[end];
+    if (sleeve) {
+      const bore = drawnHole(sleeve.fit.drawn / 2, sleeveSides(sleeve));
+      result.push({
+        a: `roller-sleeve-${end}`,
+        b: `roller-shell-${end}`,
+        volume:
+          standOut(shaftLoop(bare.mean / 2), bore) *
+          (sleeve.length - 2 * hub.notch.depth * notched(hub, bare.mean / 2)),
+        pairs: 1,
+        why: 'sleeve pressed on the shell',
+      });
+    }
     if (hub.dead) {
       const { seatFit, seatDepth } = hub.dead;
       const ring = shaftLoop(seatFit.bought.likely / 2);

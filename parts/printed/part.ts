@@ -75,6 +75,8 @@ export interface PrintedPart<D extends Dimensions = Dimensions> {
   readonly purpose: string;
   readonly fields: { readonly [K in keyof D]: Field };
   readonly copies: number;
+  /** Whether a machine has it; without it every machine does. */
+  wanted?(machine: Machine): boolean;
   /** A tool for building the machine, not a piece of it: it has no place in it. */
   readonly role?: 'tool';
   readonly print: PrintAdvice;

@@ -36,7 +36,12 @@ const picks = fc.record({
   shell: fc.constantFrom(...FIT_CLASSES),
   bearing: fc.constantFrom(...FIT_CLASSES),
   axle: fc.constantFrom(...FIT_CLASSES),
+  sleeve: fc.constantFrom(...FIT_CLASSES),
+  sleeved: fc.constantFrom('none', 'none', 'lower', 'upper'),
 });
+
+/** mm; of a machine that has one, where the tube has room for it. */
+const SLEEVE = { wall: 1.6, crown: 0.5 };
 
 type Dice = typeof dice extends fc.Arbitrary<infer T> ? T : never;
 type Picks = typeof picks extends fc.Arbitrary<infer T> ? T : never;
@@ -61,12 +66,18 @@ export function machineText(d: Dice, p: Picks): string {
     Math.max(lower.least, upper.least) + 4,
   );
   // What is left across the bore beside two runs, their wander and a little more.
-  const most = Math.sqrt(Math.max(0, (inner - 3) ** 2 - (diameter + 2 * thickness + 2) ** 2)) - 6;
+  const across = (sleeve: number) =>
+    Math.sqrt(Math.max(0, (inner - 3) ** 2 - (diameter + 2 * (thickness + sleeve) + 2) ** 2)) - 6;
+  const sleeved = p.sleeved !== 'none' && across(SLEEVE.wall + SLEEVE.crown) >= 12 ? p.sleeved : 'none';
+  const lifted = sleeved === 'none' ? 0 : SLEEVE.wall + SLEEVE.crown;
+  const most = across(lifted);
   const belt = between(d.belt, 12, Math.max(12, most));
   const comb = hundredth(Math.max(8, belt - 6));
-  const opening = hundredth(Math.max(outer + oval + 14, 2 * (diameter / 2 + 36)) + between(d.opening, 0, 30));
+  const opening = hundredth(
+    Math.max(outer + oval + 14, 2 * (diameter / 2 + lifted + 36)) + between(d.opening, 0, 30),
+  );
   const end = (which: 'lower' | 'upper', bearing: string, { bore, axle }: { bore: number; axle: number }) =>
-    `  ${which}: { material: ${which === 'lower' ? 'ptfe' : 'nylon'}, outer: [${diameter}, ${hundredth(diameter + 0.1)}], inner: [${bore}, ${hundredth(bore + 0.1)}], length: ${hundredth(belt + 12)}, axle: { kind: ${which === 'lower' ? 'live' : 'dead'}, diameter: ${axle}, flat: 0.5 }, bearing: "${bearing}" }`;
+    `  ${which}: { material: ${which === 'lower' ? 'ptfe' : 'nylon'}, outer: [${diameter}, ${hundredth(diameter + 0.1)}], inner: [${bore}, ${hundredth(bore + 0.1)}], length: ${hundredth(belt + 12)}, axle: { kind: ${which === 'lower' ? 'live' : 'dead'}, diameter: ${axle}, flat: 0.5 }, bearing: "${bearing}"${which === sleeved ? `, sleeve: ${SLEEVE.wall}, crown: ${SLEEVE.crown}` : ''} }`;
   const comb1 = (which: 'lower' | 'upper', style: string) =>
     `  ${which}: { style: ${style}, width: ${comb}, gap: ${between(d.gap, 2, 6)} }`;
   return [
@@ -83,7 +94,7 @@ export function machineText(d: Dice, p: Picks): string {
     comb1('upper', p.upperStyle),
     `base: { plate: { material: aluminium, diameter: ${hundredth(outer + 210)}, thickness: ${between(d.plate, 3, 8)} }, feet: 120 }`,
     `print: { material: petg, layer: ${p.layer}, calibration: { hole: ${hundredth(d.hole)}, outside: ${hundredth(d.outside)}, scatter: ${hundredth(d.scatter)} } }`,
-    `fits: { pilot: ${p.pilot}, rim: ${p.rim}, shell: ${p.shell}, bearing: ${p.bearing}, axle: ${p.axle} }`,
+    `fits: { pilot: ${p.pilot}, rim: ${p.rim}, shell: ${p.shell}, bearing: ${p.bearing}, axle: ${p.axle}, sleeve: ${p.sleeve} }`,
     '',
   ].join('\n');
 }

@@ -89,6 +89,7 @@ describe('the sketch', () => {
       shell: 'snug',
       bearing: 'press',
       axle: 'slide',
+      sleeve: 'snug',
     });
     expect(values.assume.side_push).toBeUndefined();
   });
@@ -133,6 +134,7 @@ describe('the sketch', () => {
       'fits.pilot',
       'fits.rim',
       'fits.shell',
+      'fits.sleeve',
       'fits.bearing',
       'fits.axle',
     ]);

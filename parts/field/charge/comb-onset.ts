@@ -38,7 +38,7 @@ export function rollerDensityNeeded(
 
 /** Difference (C/m2) of roller's and belt's densities; a belt nobody measured is taken as one of the rubbers that were. */
 function pairDifference({ rollers, belt }: Machine): { difference: Range; known: boolean } | undefined {
-  const pair = chargingPair(rollers.lower.material, belt.material);
+  const pair = chargingPair(rollers.lower.surface, belt.material);
   const roller = pair.roller?.value;
   if (roller === undefined) return undefined;
   const others = pair.belt ? [pair.belt.value] : UNMEASURED_BELT.map((key) => triboelectric(key).value);
