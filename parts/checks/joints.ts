@@ -1,5 +1,7 @@
 import { THREAD } from '../machine/grip.js';
+import { EDGE_ON_RING, type LipClip } from '../machine/lip-ring.js';
 import type { Machine } from '../machine/machine.js';
+import { radians } from '../solid/vector.js';
 import { plastic } from '../stock/plastics.js';
 import type { Constant } from '../stock/row.js';
 import { armStrain } from './bending.js';
@@ -39,6 +41,7 @@ export const checkJoints: Check = (machine) => [
   fingerJoining(machine),
   clickIn(machine),
   ringThread(machine),
+  ...ringClip(machine),
 ];
 
 /** % that a joint opened often may be strained across its layers, and what that rests on. */
@@ -104,6 +107,36 @@ export function clickIn(machine: Machine): Finding {
     remedy: () => 'print the fit coupon and calibrate: a pocket that comes out as drawn asks less',
     at: { point: [lower.pocketFit.drawn / 2, lower.innerFace, machine.rollers.lower.axisZ] },
   });
+}
+
+/** % of strain in the hook of a lip ring's clip as the rod is pressed past its end, the sheet's edge opposite. */
+export function ringClipStrain({ rodRadius, holdRadius, wall, holdTo }: LipClip): number {
+  const past = radians(holdTo - EDGE_ON_RING.value - 180);
+  const aside = Math.max(0, rodRadius * (1 - Math.cos(past)) - (holdRadius - rodRadius));
+  // The hook bends from over the rod's top to its end.
+  const long = radians(holdTo - 90) * (holdRadius + wall / 2);
+  return 100 * armStrain(aside, long, () => wall);
+}
+
+/** Only of a machine whose lip is a ring. */
+export function ringClip(machine: Machine): Finding[] {
+  const { lipClip, terminal, print } = machine;
+  if (!lipClip) return [];
+  const single = plastic(print.material).joiningStrain ?? JOINING_STRAIN;
+  return [
+    judge({
+      id: 'strength/ring-clip',
+      title: 'Strain of the lip ring’s clips as the ring is pressed in',
+      measured: ringClipStrain(lipClip),
+      required: FREQUENT_SHARE.value * single.value,
+      unit: '%',
+      sense: 'max',
+      basis: `a rod of ${2 * lipClip.rodRadius} mm past a hook that ends ${lipClip.holdTo} degrees around it, along the layers; ${single.value} % at a single joining (${single.meaning}, ${single.source}), ${FREQUENT_SHARE.value} of it when opened often (${FREQUENT_SHARE.source})`,
+      status: single.status,
+      remedy: () => 'a print material that bears more strain',
+      at: { point: [lipClip.centreRadius, 0, terminal.lipZ + lipClip.rodRadius] },
+    }),
+  ];
 }
 
 /** MPa across the roots of the lock ring's thread, closed by hand at low friction. */

@@ -168,12 +168,14 @@ export function upperReach({
 
 const widestUp = (machine: Machine) =>
   upperReach(machine).reduce((most, part) => (part.radius > most.radius ? part : most));
-/** mm, at its narrowest reading. */
-const openingRadius = ({ terminal }: Machine) => terminal.openingDiameter.low / 2;
+/** mm, at its narrowest reading, and less what the clips of a ring take of it. */
+const openingRadius = ({ terminal, lipClip }: Machine) =>
+  terminal.openingDiameter.low / 2 - (lipClip?.inside ?? 0);
 
 export function upperPartsPass(machine: Machine): Finding {
   const widest = widestUp(machine);
   const opening = openingRadius(machine);
+  const clips = machine.lipClip ? ' between the clips of its ring' : '';
   return judge({
     id: 'lip/parts-pass',
     title: `Widest part above the rim, the ${widest.what}, through the terminal’s opening`,
@@ -181,12 +183,14 @@ export function upperPartsPass(machine: Machine): Finding {
     required: opening - PASSING_ROOM.value,
     unit: 'mm',
     sense: 'max',
-    basis: `${PASSING_ROOM.value} mm less than the opening’s radius of ${opening.toFixed(1)} mm; ${PASSING_ROOM.source}`,
+    basis: `${PASSING_ROOM.value} mm less than the opening’s radius of ${opening.toFixed(1)} mm${clips}; ${PASSING_ROOM.source}`,
     status: PASSING_ROOM.status,
     grave: widest.radius > opening,
     remedy: () =>
-      openingRemedy(machine, 2 * (widest.radius + PASSING_ROOM.value), (tried) =>
-        meets(widestUp(tried).radius, openingRadius(tried) - PASSING_ROOM.value, 'max'),
+      openingRemedy(
+        machine,
+        2 * (widest.radius + PASSING_ROOM.value + (machine.lipClip?.inside ?? 0)),
+        (tried) => meets(widestUp(tried).radius, openingRadius(tried) - PASSING_ROOM.value, 'max'),
       ),
     at: { point: widest.at },
   });

@@ -16,6 +16,7 @@ export function terminalOutline({ terminal }: Machine): RZ[] {
   const polar = terminal.topZ - terminal.centreZ;
   const bead = terminal.lipRadius;
   const rim = terminal.openingDiameter.mean / 2 + bead;
+  const sheetFrom = terminal.ring?.holeRadius ?? rim;
   const around = (count: number, at: (angle: number) => RZ): RZ[] =>
     Array.from({ length: count + 1 }, (_, i) => at((Math.PI * i) / count));
   const ring = around(
@@ -28,7 +29,7 @@ export function terminalOutline({ terminal }: Machine): RZ[] {
   );
   return [
     ...ring,
-    ...body.filter(([radius, z]) => z >= terminal.centreZ || (radius >= rim && z >= terminal.lipZ)),
+    ...body.filter(([radius, z]) => z >= terminal.centreZ || (radius >= sheetFrom && z >= terminal.lipZ)),
   ];
 }
 

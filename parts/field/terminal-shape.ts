@@ -1,6 +1,6 @@
 import type { Machine } from '../machine/machine.js';
 import { rootBetween } from './air/root.js';
-import { arc, type Segment } from './boundary/curve.js';
+import { arc, line, type Segment } from './boundary/curve.js';
 
 /** A hollow terminal with a bead around its opening; lengths in m. */
 export interface ShellShape {
@@ -14,10 +14,13 @@ export interface ShellShape {
   /** Radius of the circle that the bead's middle runs on, and of the bead. */
   readonly rim: number;
   readonly bead: number;
+  /** Radius of the sheet's cut edge where it lies on a ring that is the bead; undefined where the sheet goes around its bead. */
+  readonly cut?: number;
 }
 
-/** Angle on the ellipse (0 at the widest section, below it negative) where the bead touches it from inside. */
-export function beadAngle({ equatorial, polar, rim, bead }: Omit<ShellShape, 'centre'>): number {
+/** Angle on the ellipse (0 at the widest section, below it negative) where the bead touches it from inside, or where it is cut. */
+export function beadAngle({ equatorial, polar, rim, bead, cut }: Omit<ShellShape, 'centre'>): number {
+  if (cut !== undefined) return -Math.acos(Math.min(1, cut / equatorial));
   const radiusOf = (angle: number) =>
     equatorial * Math.cos(angle) - bead * normalAt(equatorial, polar, angle)[0] - rim;
   return rootBetween(radiusOf, -Math.PI / 2, 0);
@@ -32,6 +35,10 @@ function normalAt(equatorial: number, polar: number, angle: number): readonly [n
 /** Height of the bead's middle. */
 export function beadHeight(shape: ShellShape): number {
   const angle = beadAngle(shape);
+  if (shape.cut !== undefined) {
+    const down = Math.sqrt(Math.max(0, shape.bead ** 2 - (shape.cut - shape.rim) ** 2));
+    return shape.centre + shape.polar * Math.sin(angle) - down;
+  }
   return (
     shape.centre +
     shape.polar * Math.sin(angle) -
@@ -70,6 +77,7 @@ export function shellProfile(shape: ShellShape): Segment[] {
   const sheet = Math.min(shape.sheet, THICKEST * bead);
   if (!(bead > 0 && rim > bead && rim < equatorial - bead && sheet > 0))
     throw new RangeError(`no bead of ${bead} m on a circle of ${rim} m in a terminal of ${equatorial} m`);
+  if (shape.cut !== undefined) return ringedProfile(shape, shape.cut);
   const touch = beadAngle(shape);
   const [nr, nz] = normalAt(equatorial, polar, touch);
   const height = centre + polar * Math.sin(touch) - bead * nz;
@@ -86,6 +94,37 @@ export function shellProfile(shape: ShellShape): Segment[] {
     arc([0, centre], [innerR, innerZ], Math.PI / 2, meet),
     arc([rim, height], bead, from, to),
     ...outsideFrom(touch).map(([start, end]) => arc([0, centre], [equatorial, polar], start, end)),
+  ];
+}
+
+/** Radians around the ring, to either side of the sheet’s edge, that are filled up to the sheet: no field reaches in there. */
+const FILLED = Math.PI / 6;
+
+/** The same around a ring that the cut edge lies on, its corners to either side filled. */
+function ringedProfile(shape: ShellShape, cut: number): Segment[] {
+  const { equatorial, polar, centre, rim, bead } = shape;
+  const sheet = Math.min(shape.sheet, bead);
+  const angle = beadAngle(shape);
+  const height = beadHeight(shape);
+  const contact = Math.acos((cut - rim) / bead);
+  const on = (turn: number): readonly [number, number] => [
+    rim + bead * Math.cos(turn),
+    height + bead * Math.sin(turn),
+  ];
+  const ellipse = (a: number, b: number, at: number): readonly [number, number] => [
+    a * Math.cos(at),
+    centre + b * Math.sin(at),
+  ];
+  // As far out along the sheet as the filled corner is deep at the ring.
+  const from = angle + (2 * bead * Math.sin(FILLED / 2)) / Math.min(equatorial, polar);
+  const [innerR, innerZ] = [equatorial - sheet, polar - sheet];
+  const [inside, outside] = [on(contact + FILLED), on(contact + 2 * Math.PI - FILLED)];
+  return [
+    arc([0, centre], [innerR, innerZ], Math.PI / 2, angle),
+    line(ellipse(innerR, innerZ, angle), inside),
+    arc([rim, height], bead, contact + FILLED, contact + 2 * Math.PI - FILLED),
+    line(outside, ellipse(equatorial, polar, from)),
+    ...outsideFrom(from).map(([start, end]) => arc([0, centre], [equatorial, polar], start, end)),
   ];
 }
 
@@ -110,6 +149,11 @@ export function terminalShape({ terminal }: Machine): ShellShape {
     bead,
   };
   const top = m(terminal.topZ);
+  const { ring } = terminal;
+  if (ring) {
+    const polar = m(terminal.topZ - terminal.centreZ);
+    return { ...shape, polar, centre: m(terminal.centreZ), cut: m(ring.holeRadius) };
+  }
   if (terminal.shape === 'sphere')
     return { ...shape, polar: shape.equatorial, centre: top - shape.equatorial };
   const lip = m(terminal.lipZ);

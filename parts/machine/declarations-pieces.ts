@@ -43,9 +43,18 @@ export const TERMINAL = group('the high-voltage electrode at the top', {
     byDefault(1, 'spun spheres are sold about this thick, common practice, no source'),
   ),
   opening: group('the hole in the underside that the column enters', {
-    diameter: reading('free diameter', range(20, 1500, 'a tube must pass, within the terminal'), required),
+    diameter: reading(
+      'free diameter; with a ring its inner one',
+      range(20, 1500, 'a tube must pass, within the terminal'),
+      required,
+    ),
+    edge: choice(
+      'what makes its edge round: the sheet itself, raw or rolled, or a closed ring of rod under the cut edge',
+      ['sheet', 'ring'],
+      byDefault('sheet', 'as shells are sold'),
+    ),
     lip: length(
-      'radius of the bead around the opening',
+      'radius of the bead around the opening, or of the ring’s rod',
       range(0.2, 100, 'from a raw edge to a rolled bead'),
       byDefault(0.5, 'the raw edge of a sheet'),
     ),

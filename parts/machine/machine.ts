@@ -11,6 +11,7 @@ import type { FeetDesign } from './feet.js';
 import type { Calibration, Fit } from './fits.js';
 import type { Grip } from './grip.js';
 import type { HubDesign } from './hub.js';
+import type { LipClip, RingSeat } from './lip-ring.js';
 import type { Assumed, MachineValues } from './read.js';
 import type { Reading } from './reading.js';
 import type { RimDesign } from './rim.js';
@@ -66,6 +67,8 @@ export interface Machine {
   readonly rim: RimDesign;
   readonly carriers: { readonly lower: LowerCarrier; readonly upper: UpperCarrier };
   readonly seat: SeatDesign;
+  /** Of the terminal's ring; undefined where it has none. */
+  readonly lipClip: LipClip | undefined;
   readonly hubs: { readonly lower: HubDesign; readonly upper: HubDesign };
   /** Every fit between a printed and a bought piece. */
   readonly fits: readonly Fit[];
@@ -93,6 +96,8 @@ export interface Terminal {
   readonly shell: number;
   readonly openingDiameter: Reading;
   readonly lipRadius: number;
+  /** A closed ring under the cut edge makes the lip; undefined where the sheet does. */
+  readonly ring: RingSeat | undefined;
   readonly insertion: number;
   readonly lipZ: number;
   /** Centre of the sphere, or of the shell's widest section. */

@@ -21,6 +21,7 @@ import { designFeet } from './feet.js';
 import type { Calibration, Span } from './fits.js';
 import { designGrip, FOOT_HEIGHT } from './grip.js';
 import { bearingSpan, designHub, type HubDesign } from './hub.js';
+import { designLipClip, polarOver, ringSeat } from './lip-ring.js';
 import type { Belt, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
 import { designRim, RIM_FLANGE } from './rim.js';
@@ -98,7 +99,19 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     bearing: found[end],
     calibration,
   });
-  const reach = values.terminal.opening.diameter.low / 2 - OPENING_CLEARANCE;
+  const terminal = resolveTerminal(values, tube.rimZ);
+  const lipClip =
+    terminal.ring &&
+    designLipClip(
+      terminal.ring,
+      {
+        sheet: terminal.shell,
+        equatorial: terminal.diameter.mean / 2,
+        polar: polarOver(terminal.ring, terminal.diameter.mean / 2, terminal.height),
+      },
+      calibration,
+    );
+  const reach = values.terminal.opening.diameter.low / 2 - (lipClip?.inside ?? 0) - OPENING_CLEARANCE;
   const standsAt = tube.rimZ + RIM_FLANGE;
   const carriers = {
     lower: designLowerCarrier({
@@ -135,7 +148,6 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
   };
   const rollers = { lower: roller('lower'), upper: roller('upper') };
   const belt = resolveBelt(values, rollers, tube);
-  const terminal = resolveTerminal(values, tube.rimZ);
 
   const comb = (end: 'lower' | 'upper', seat: number): CombDesign =>
     designComb({
@@ -213,6 +225,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     rim,
     carriers,
     seat,
+    lipClip,
     hubs,
     fits: [
       grip.pilotFit,
@@ -280,21 +293,38 @@ function resolveTerminal(values: MachineValues, rimZ: number): Terminal {
   const { shape, material, diameter, height, shell, opening, insertion } = values.terminal;
   const lipZ = rimZ - insertion;
   const radius = diameter.mean / 2;
-  // The lip's bead lies inside the sphere and touches it; its lowest point is the lip's plane.
-  const beadRadius = opening.diameter.mean / 2 + opening.lip;
-  const sphereCentre =
-    lipZ + opening.lip + Math.sqrt(Math.max(0, (radius - opening.lip) ** 2 - beadRadius ** 2));
-  const tall = shape === 'sphere' || !height ? sphereCentre + radius - lipZ : height.mean;
-  return {
+  const common = {
     shape,
     material,
     diameter,
-    height: tall,
     shell,
     openingDiameter: opening.diameter,
     lipRadius: opening.lip,
     insertion,
     lipZ,
+  };
+  // The lip's bead lies inside the sphere and touches it; its lowest point is the lip's plane.
+  const beadRadius = opening.diameter.mean / 2 + opening.lip;
+  const sphereCentre =
+    lipZ + opening.lip + Math.sqrt(Math.max(0, (radius - opening.lip) ** 2 - beadRadius ** 2));
+  const ring = opening.edge === 'ring' ? ringSeat(opening.diameter.mean / 2, opening.lip) : undefined;
+  if (ring) {
+    // A sphere of this radius, cut where its edge rests on the ring.
+    const sphere = ring.edgeZ + Math.sqrt(Math.max(0, radius ** 2 - ring.holeRadius ** 2)) + radius;
+    const tall = shape === 'sphere' || !height ? sphere : height.mean;
+    return {
+      ...common,
+      ring,
+      height: tall,
+      centreZ: lipZ + tall - polarOver(ring, radius, tall),
+      topZ: lipZ + tall,
+    };
+  }
+  const tall = shape === 'sphere' || !height ? sphereCentre + radius - lipZ : height.mean;
+  return {
+    ...common,
+    ring,
+    height: tall,
     centreZ: shape === 'sphere' ? sphereCentre : lipZ + tall / 2,
     topZ: lipZ + tall,
   };

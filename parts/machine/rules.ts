@@ -9,6 +9,7 @@ import {
 import { beltRoom } from './belt-path.js';
 import type { MachineValues } from './declarations.js';
 import { DRIVE_RULES } from './drive-rules.js';
+import { leastRod } from './lip-ring.js';
 import {
   axleFitsBearing,
   bearingAsNamed,
@@ -92,6 +93,18 @@ export function lipFitsOpening({ terminal }: MachineValues): RuleMiss | undefine
 export function terminalShellThinnerThanRadius({ terminal }: MachineValues): RuleMiss | undefined {
   const keys = ['terminal.shell', 'terminal.diameter'];
   return below(keys, 'sheet of', terminal.shell, 'the terminal’s radius', terminal.diameter.low / 2);
+}
+
+/** A ring's rod is thick enough for clips that hold it beside the sheet, and the terminal is wide enough for both. */
+export function ringTakesClips({ terminal }: MachineValues): RuleMiss | undefined {
+  const { opening, shell, diameter, height } = terminal;
+  if (opening.edge !== 'ring' || opening.diameter.mean >= diameter.mean) return undefined;
+  const keys = ['terminal.opening.lip', 'terminal.shell', 'terminal.opening.edge'];
+  const least = leastRod(opening.diameter.mean / 2, shell, diameter.mean / 2, height?.mean);
+  const found = `a ring of ${mm(2 * opening.lip)} rod`;
+  if (least === undefined)
+    return { keys, found, expected: 'a smaller opening: no rod has clips beside a sheet of this thickness' };
+  return atLeast(keys, 'a ring of rod', 2 * opening.lip, 'what its clips hold beside the sheet,', 2 * least);
 }
 
 /** That there is air enough between them is a check of its own. */
@@ -212,7 +225,9 @@ const atBothEnds = (check: EndCheck) =>
 /** Every rule between values, under its name; one that concerns a roller or comb stands here once for each end. */
 export const RULES: readonly { readonly name: string; readonly check: Check }[] = [
   ...[wallLeavesBore, beltPassesTube].flatMap(once),
-  ...[openingSmallerThanTerminal, lipFitsOpening, terminalShellThinnerThanRadius].flatMap(once),
+  ...[openingSmallerThanTerminal, lipFitsOpening, terminalShellThinnerThanRadius, ringTakesClips].flatMap(
+    once,
+  ),
   ...[tubePassesOpening, insertionWithinTerminal].flatMap(once),
   ...[
     shellWallTakesDogs,

@@ -56,6 +56,7 @@ export const BOUGHT_STEPS = {
   lowerBearings: 60.5,
   upperComb: 62.5,
   terminal: 70,
+  lipClips: 70.5,
 } as const;
 
 /** Turns a solid that stands along z so that it lies along y, its foot at -y. */

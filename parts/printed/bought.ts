@@ -7,6 +7,7 @@ import { jackScrews, rollerPieces } from './bought-rollers.js';
 import { intoRim } from './carrier-places.js';
 import { combGrooves, STRIP_THICKNESS } from './comb-bar.js';
 import { CLEAR_AIR } from './part.js';
+import { ontoSeat } from './terminal-place.js';
 
 /** mm; a spun shell is no truer than this, and nothing printed touches it. */
 const SHELL_TOLERANCE = 0.2;
@@ -109,10 +110,8 @@ function plate(machine: Machine): BoughtPiece {
 }
 
 /** The terminal as a shell of revolution with its lip's bead; bulged below and above its widest section. */
-function terminal({ terminal }: Machine): BoughtPiece {
-  // The lip passes everything that stands on the rim; the seat's pads are the tallest.
-  const tallest = terminal.topZ;
-  const up = tallest + CLEAR_AIR - terminal.lipZ;
+function terminal(machine: Machine): BoughtPiece {
+  const { terminal } = machine;
   return bought(
     {
       id: 'terminal',
@@ -120,9 +119,7 @@ function terminal({ terminal }: Machine): BoughtPiece {
       material: 'metal',
       step: BOUGHT_STEPS.terminal,
       placement: { ...AT_ORIGIN, move: [0, 0, terminal.lipZ] },
-      moves: [
-        { slide: [0, 0, -up], turn: 0, why: 'over its seat from above, until the dome rests on the pads' },
-      ],
+      moves: [ontoSeat(machine)],
     },
     shellOf(terminal),
     (k, d) => {
@@ -143,6 +140,9 @@ function shellOf(terminal: Terminal) {
     shell: terminal.shell,
     bead: terminal.lipRadius,
     beadRadius: terminal.openingDiameter.mean / 2 + terminal.lipRadius,
+    /** Where the sheet ends on a ring; 0 where it makes its own bead. */
+    cutRadius: terminal.ring?.holeRadius ?? 0,
+    cutZ: terminal.ring?.edgeZ ?? 0,
   };
 }
 
@@ -155,8 +155,9 @@ export function terminalProfile({ terminal }: Pick<Machine, 'terminal'>): { outl
 
 function shellProfile(d: ReturnType<typeof shellOf>): { outline: Loop; bead: Loop } {
   // Where the shell meets the bead: the angle at which its lower half reaches the bead's circle.
-  const lowest = Math.asin(Math.min(1, d.beadRadius / d.radius));
-  const depth = d.shape === 'sphere' ? d.radius : d.below / Math.cos(lowest);
+  const ringed = d.cutRadius > 0;
+  const lowest = Math.asin(Math.min(1, (ringed ? d.cutRadius : d.beadRadius) / d.radius));
+  const depth = d.shape === 'sphere' ? d.radius : (d.below - d.cutZ) / Math.cos(lowest);
   const steps = 48;
   const arc = (inset: number): Vec2[] =>
     Array.from({ length: steps + 1 }, (_, i): Vec2 => {

@@ -12,6 +12,7 @@ import { motorPulley, rollerPulley } from './drive-pulley.js';
 import { fitCoupon } from './fit-coupon.js';
 import { foot } from './foot.js';
 import type { Dimension, Dimensions } from './identity.js';
+import { lipRingClip } from './lip-ring-clip.js';
 import { lockRing } from './lock-ring.js';
 import { motorBracket } from './motor-bracket.js';
 import { codeFor, type PrintedPart, type Stated } from './part.js';
@@ -48,6 +49,7 @@ export const PARTS: readonly PrintedPart[] = [
   listed(foot),
   listed(terminalSeatLeg),
   listed(terminalSeatHead),
+  listed(lipRingClip),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */

@@ -149,7 +149,7 @@ function cutting(machine: Machine): string[] {
   const places = (holes: readonly Vec2[]) => holes.map(([x, y]) => `${mm(x)}, ${mm(y)}`).join('; ');
   const angles = [...base.boltAngles, ...base.skirtBoltAngles].sort((a, b) => a - b);
   const notches = (end: 'lower' | 'upper') =>
-    `- ${end} roller shell, ${mm(rollers[end].length)} long: file two notches opposite each other into each end, ${mm(hubs[end].notch.width)} wide and ${mm(hubs[end].notch.depth)} deep, both ends in line.`;
+    `- ${end} roller shell, ${mm(rollers[end].length)} long${rollers[end].sleeve ? ' (its sleeve is printed with the same notches)' : ''}: file two notches opposite each other into each end, ${mm(hubs[end].notch.width)} wide and ${mm(hubs[end].notch.depth)} deep, both ends in line.`;
   return [
     `- Tube: ${mm(tube.length)} long, ends square and deburred.`,
     `- Belt: cut ${mm(belt.freeLength)} free length (joined loop, unstretched); it runs as a loop of ${mm(belt.loopLength)} at ${belt.stretch} % stretch.`,
@@ -162,12 +162,23 @@ function cutting(machine: Machine): string[] {
       : [
           `- Ground electrode, since the plate is ${plate.material}: metal sheet as large as the plate, with the same opening and holes, between plate and skirt; it is joined to everything else at the ground stud. The checks count on it.`,
         ]),
+    ...lipRing(machine),
     ...combs(machine),
     notches('lower'),
     notches('upper'),
     `- Lower axle: ${rollers.lower.axle.diameter} in diameter, ${mm(rollers.lower.axle.to - rollers.lower.axle.from)} long with a pulley at one end; file a flat ${rollers.lower.axle.flat} deep along it where hubs and pulley sit.`,
     `- Drive belt, ${driveBelt(machine)}.`,
     `- Upper axle: ${rollers.upper.axle.diameter} in diameter, ${mm(rollers.upper.axle.to - rollers.upper.axle.from)} long; file a flat ${rollers.upper.axle.flat} deep and ${mm(rollers.upper.axle.to - machine.carriers.upper.innerFace)} long on each end, both on the same side: it lies on them in its blocks and cannot wander past their ends.`,
+  ];
+}
+
+/** The ring that makes the lip, and the opening that is cut for it. */
+function lipRing({ terminal, lipClip }: Machine): string[] {
+  const { ring } = terminal;
+  if (!ring || !lipClip) return [];
+  return [
+    `- Lip ring: rod ${mm(2 * ring.rodRadius)} thick, bent to ${mm(2 * (ring.centreRadius - ring.rodRadius))} inside, its joint welded or brazed, filed flush and polished.`,
+    `- Terminal: an opening of ${mm(2 * ring.holeRadius)} across, a millimetre more or less, in the middle of its underside, edge broken with a file; the ring lies under it. Clips at ${lipClip.angles.join(', ')} degrees.`,
   ];
 }
 

@@ -37,6 +37,7 @@ const picks = fc.record({
   bearing: fc.constantFrom(...FIT_CLASSES),
   axle: fc.constantFrom(...FIT_CLASSES),
   sleeve: fc.constantFrom(...FIT_CLASSES),
+  edge: fc.constantFrom('sheet', 'sheet', 'ring'),
   sleeved: fc.constantFrom('none', 'none', 'lower', 'upper'),
 });
 
@@ -82,7 +83,7 @@ export function machineText(d: Dice, p: Picks): string {
     `  ${which}: { style: ${style}, width: ${comb}, gap: ${between(d.gap, 2, 6)} }`;
   return [
     'machine: Thrown by dice',
-    `terminal: { shape: sphere, diameter: ${hundredth(opening * 2.4)}, opening: { diameter: ${opening}, lip: 5 }, insertion: 40 }`,
+    `terminal: { shape: sphere, diameter: ${hundredth(opening * 2.4)}, opening: { diameter: ${opening}, edge: ${p.edge}, lip: 5 }, insertion: 40 }`,
     `column: { tube: { material: acrylic-extruded, outer: [${outer}, ${hundredth(outer + oval)}], wall: [${wall}, ${hundredth(wall + 0.15)}], length: ${between(d.length, 300, 1200)} } }`,
     `belt: { material: neoprene, width: ${belt}, thickness: ${thickness}, stretch: 8 }`,
     'rollers:',

@@ -111,6 +111,7 @@ describe('the sketch', () => {
       'site.room',
       'target.ball',
       'terminal.material',
+      'terminal.opening.edge',
       'belt.charging',
       'rollers.lower.crown',
       'rollers.upper.crown',

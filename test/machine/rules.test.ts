@@ -82,6 +82,13 @@ const CASES: readonly (readonly [rule: string, broken: Changes, key: string, mis
       { 'terminal.opening.lip': 38 },
     ],
     [
+      'ringTakesClips',
+      { 'terminal.opening.edge': 'ring', 'terminal.opening.lip': 2 },
+      'terminal.opening.lip',
+      'mm short',
+      { 'terminal.opening.edge': 'ring', 'terminal.opening.lip': 4 },
+    ],
+    [
       'terminalShellThinnerThanRadius',
       { 'terminal.diameter': 50, 'terminal.shell': 25 },
       'terminal.shell',
