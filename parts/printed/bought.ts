@@ -11,6 +11,8 @@ import { ontoSeat } from './terminal-place.js';
 
 /** mm; a spun shell is no truer than this, and nothing printed touches it. */
 const SHELL_TOLERANCE = 0.2;
+/** The same where clips lie along it. */
+const CLIPPED_TOLERANCE = 0.03;
 
 /** Every bought piece of the machine. */
 export function boughtPieces(machine: Machine): BoughtPiece[] {
@@ -124,7 +126,7 @@ function terminal(machine: Machine): BoughtPiece {
     shellOf(terminal),
     (k, d) => {
       const { outline, bead } = shellProfile(d);
-      const sides = sidesFor(d.radius, SHELL_TOLERANCE);
+      const sides = sidesFor(d.radius, d.cutRadius > 0 ? CLIPPED_TOLERANCE : SHELL_TOLERANCE);
       return k.union([k.revolve(outline, sides), k.revolve(bead, sides)]);
     },
   );

@@ -1,7 +1,7 @@
 import { coneSlope } from '../machine/grip.js';
 import type { HubDesign } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
-import { convexOverlap } from '../solid/clip.js';
+import { convexOverlap, cutBeyond } from '../solid/clip.js';
 import { circumscribed, holeLoop, polygon, shaftLoop, sidesFor } from '../solid/facets.js';
 import { teardrop } from '../solid/outline.js';
 import { integrate, loopArea, slotThroughRing } from '../solid/sections.js';
@@ -117,12 +117,14 @@ function pressFits({ hubs, rollers, tube, rim, grip }: Machine): Overlap[] {
       });
     }
     if (hub.live) {
-      const axle = clipAt(
+      const axle = cutBeyond(
         shaftLoop(rollers[end].axle.diameter / 2),
+        0,
         rollers[end].axle.diameter / 2 - rollers[end].axle.flat,
       );
-      const bore = clipAt(
+      const bore = cutBeyond(
         drawnHole(hub.live.boreFit.drawn / 2, sidesFor(hub.flangeRadius)),
+        0,
         hub.live.flatDistance,
       );
       result.push({
@@ -162,11 +164,12 @@ function driveFits({ drive, rollers }: Machine): Overlap[] {
     long: number,
   ) => {
     const own = pulley[on];
-    const bore = clipAt(
+    const bore = cutBeyond(
       drawnHole(own.boreFit.drawn / 2, sidesFor(Math.max(own.rimRadius, own.hubRadius))),
+      0,
       own.flatDistance,
     );
-    const solid = clipAt(shaftLoop(rod.diameter / 2), rod.diameter / 2 - rod.flat);
+    const solid = cutBeyond(shaftLoop(rod.diameter / 2), 0, rod.diameter / 2 - rod.flat);
     return {
       a: `drive-pulley-${on}`,
       b: piece,
@@ -217,15 +220,4 @@ function screwMouth(
 /** Area by which a shaft stands out of its hole. */
 function standOut(shaft: Loop, hole: Loop): number {
   return Math.max(0, loopArea(shaft) - convexOverlap(shaft, hole));
-}
-
-/** A convex section cut off at x = limit. */
-function clipAt(loop: Loop, limit: number): Loop {
-  return loop.flatMap((point, i) => {
-    const next = loop[(i + 1) % loop.length]!;
-    const kept = point[0] <= limit ? [point] : [];
-    if ((point[0] - limit) * (next[0] - limit) >= 0) return kept;
-    const t = (limit - point[0]) / (next[0] - point[0]);
-    return [...kept, [limit, point[1] + t * (next[1] - point[1])] as const];
-  });
 }

@@ -1,8 +1,9 @@
 import type { Machine } from '../machine/machine.js';
-import { circumscribed, holeLoop, rectangle, sidesFor } from '../solid/facets.js';
+import { chordOf, cutBeyond } from '../solid/clip.js';
+import { circumscribed, holeLoop, polygon, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
 import { engravedVolume } from '../solid/marks.js';
-import { holeVolume, integrate, loopArea, segmentArea } from '../solid/sections.js';
+import { holeVolume, integrate, loopArea } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
 import {
   type BodyDimensions,
@@ -87,45 +88,68 @@ export const upperHub: PrintedPart<DeadDimensions> = {
   fasteners: ({ rollers }): readonly Fastener[] => [rollerBearings(rollers.upper, 'upper roller')],
 };
 
-/** mm; half of what the shoulder's first spans go across at most, where the seat is wide: a little less than can be bridged. */
-const HALF_SPAN = PRINT_LIMITS.bridge.value / 2 - 0.1;
+/** mm; a little less than can be bridged. */
+const SPAN = PRINT_LIMITS.bridge.value - 0.2;
+/**
+ * Directions from which the seat is closed, layer by layer, degrees, and the same from behind. A span that had to stand off comes
+ * nearer once its corners are cut; neighbours never lie in one layer, where they would be one roof that no direction suits.
+ */
+const DIRECTIONS: readonly (readonly number[])[] = [
+  [0],
+  [90],
+  [45, 135],
+  [0, 90],
+  [22.5, 67.5, 112.5, 157.5],
+  [0, 45, 90, 135],
+];
 
 /** What one layer of the shoulder leaves open within the seat. */
 interface Opening {
   readonly loop: Loop;
-  /** mm2, within the seat */
+  /** mm2 */
   readonly area: number;
 }
 
 /**
- * The shoulder hangs over the seat, so it is bridged in straight spans, layer by layer: two sides, then the other two, and
- * then comes the round hole. Where spans beside the hole would be too long, the sides stand off it, and the corners between
- * them are bridged before the hole.
+ * The shoulder hangs over the seat, so it is bridged in straight spans, layer by layer: two sides, then the other two, then
+ * across their corners until the spans touch the hole, and only then comes the hole. A span that would be too long stands off
+ * the hole, on a narrower place, and the next layer's go across what is left.
  */
 function openings(d: DeadDimensions): readonly Opening[] {
   const { seatRadius, boreRadius } = d;
-  const side = Math.max(boreRadius, Math.sqrt(Math.max(0, seatRadius ** 2 - HALF_SPAN ** 2)));
-  const far = seatRadius + 1;
-  const whole = holeVolume(seatRadius, sidesFor(seatRadius), 1);
-  const segment = segmentArea(seatRadius, side);
-  const straight = [
-    { loop: rectangle(-side, -far, side, far), area: whole - 2 * segment },
-    { loop: rectangle(-side, -side, side, side), area: whole - 4 * segment },
-  ];
-  if (side === boreRadius) return straight;
-  // A square with its corners cut, so that the hole touches the cuts.
-  const rest = Math.max(0, Math.SQRT2 * boreRadius - side);
-  const corners: Loop = [
-    [side, -rest],
-    [side, rest],
-    [rest, side],
-    [-rest, side],
-    [-side, rest],
-    [-side, -rest],
-    [-rest, -side],
-    [rest, -side],
-  ];
-  return [...straight, { loop: corners, area: loopArea(corners) }];
+  const circle = (radius: number): Loop => {
+    const sides = sidesFor(radius);
+    return polygon(circumscribed(radius, sides), sides);
+  };
+  const found: Opening[] = [];
+  const spans = new Map<number, number>();
+  // The cutter goes beyond the seat, so that no two walls coincide; what is open ends at the seat.
+  let [cutter, open] = [circle(seatRadius + 1), circle(seatRadius)];
+  for (const directions of DIRECTIONS) {
+    const before = open;
+    for (const direction of directions) {
+      const at = nearestSpan(before, direction, d);
+      spans.set(direction, at);
+      for (const way of [direction, direction + 180])
+        [cutter, open] = [cutBeyond(cutter, way, at), cutBeyond(open, way, at)];
+    }
+    found.push({ loop: cutter, area: loopArea(open) });
+    // Eight sides that touch the hole are enough.
+    if (found.length >= 3 && [...spans.values()].every((at) => at === boreRadius)) break;
+  }
+  return found;
+}
+
+/** mm from the axis to a span across what is open, no longer than can be bridged and no nearer than the hole. */
+function nearestSpan(open: Loop, direction: number, { seatRadius, boreRadius }: DeadDimensions): number {
+  if (chordOf(open, direction, boreRadius) <= SPAN) return boreRadius;
+  let [near, far] = [boreRadius, seatRadius];
+  for (let i = 0; i < 50; i++) {
+    const middle = (near + far) / 2;
+    if (chordOf(open, direction, middle) > SPAN) near = middle;
+    else far = middle;
+  }
+  return far;
 }
 
 /** Seat of the bearing, opening on the bed, and the steps of its shoulder. */

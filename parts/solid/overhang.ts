@@ -30,6 +30,8 @@ export const SLIVERS = 1;
 const FACET = 1;
 /** Directions in which support is looked for, over a half turn. */
 const DIRECTIONS = 12;
+/** Directions in which a patch is tried to be bridged, over a half turn: octagons and twice as many sides are met exactly. */
+const BRIDGES = 24;
 /** mm2 for which there is one point, and how many at most */
 const EACH = 0.25;
 const MOST = 4000;
@@ -154,8 +156,8 @@ function bestSpans(
     widest: Number.POSITIVE_INFINITY,
     spans: [],
   };
-  for (let i = 0; i < DIRECTIONS; i++) {
-    const turn = (Math.PI * i) / DIRECTIONS;
+  for (let i = 0; i < BRIDGES; i++) {
+    const turn = (Math.PI * i) / BRIDGES;
     const along: Vec3 = [Math.cos(turn), Math.sin(turn), 0];
     const spans = points.map(({ at }) => spanAt(index, at, along, layer));
     let [over, widest] = [0, 0];

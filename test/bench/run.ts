@@ -13,12 +13,14 @@ import { bareKernel } from './bare-kernel.js';
 import { benchField } from './field.js';
 import { jscadKernel } from './jscad-kernel.js';
 import { benchMachine } from './machine-field.js';
+import { benchMechanics } from './mechanics.js';
 import { timePage } from './viewer.js';
 
 // Ratios, each measured side by side in one run: the machine's own speed falls out.
 
 const root = packageRoot(dirname(fileURLToPath(import.meta.url)));
 const STARTER = join(root, 'cli', 'starters', 'travelling-demonstrator.yaml');
+const LARGEST = join(root, 'cli', 'starters', 'lecture-hall.yaml');
 const ROUNDS = 5;
 const PROCESS_ROUNDS = 11;
 
@@ -167,4 +169,10 @@ processes();
 benchField(root, report);
 benchMachine(machineOf(readFileSync(STARTER, 'utf8')), report);
 await building();
+benchMechanics(
+  machineOf(readFileSync(STARTER, 'utf8')),
+  machineOf(readFileSync(LARGEST, 'utf8')),
+  await loadKernel(),
+  report,
+);
 await page();
