@@ -39,6 +39,7 @@ const RIM = {
   beyondTube: 2,
   besideRoller: 0.5,
   headPlay: 0.5,
+  besideHead: 1.2,
   guideWidth: 10,
   guideOffTube: 0.6,
   guideLeast: 3,
@@ -76,6 +77,8 @@ export function designRim(
     Math.max(-carrier.cheek.left, carrier.cheek.right) - carrier.cheek.chamfer,
     carrier.outerFace,
   );
+  const headRadius = round(drawnHole(calibration, m3.headDiameter + 2 * RIM.headPlay) / 2);
+  const screwsReach = Math.max(...carrier.cheek.screwsAt.map((x) => Math.hypot(x, stand))) + headRadius;
   const offTube = tube.outerHigh / 2 + RIM.guideOffTube;
   const outerRadius = Math.max(guideFit.drawn / 2, offTube + RIM.guideLeast);
   return {
@@ -83,13 +86,18 @@ export function designRim(
     spigotLength: RIM.spigotLength,
     spigotInnerRadius: round(spigotFit.drawn / 2 - RIM.spigotWall),
     flangeRadius: round(
-      Math.max(tube.outerHigh / 2 + RIM.beyondTube, screwReach + INSERT_TO_EDGE, cheekReach),
+      Math.max(
+        tube.outerHigh / 2 + RIM.beyondTube,
+        screwReach + INSERT_TO_EDGE,
+        cheekReach,
+        screwsReach + RIM.besideHead,
+      ),
     ),
     flangeThickness: RIM_FLANGE,
     shelfFrom: round(carrier.innerFace - RIM.besideRoller),
     screws: carrier.cheek.screwsAt.map((x) => [x, round(stand)] as const),
     screwHole: m3.clearance.medium,
-    headRadius: round(drawnHole(calibration, m3.headDiameter + 2 * RIM.headPlay) / 2),
+    headRadius,
     headDepth: round(RIM_FLANGE - UNDER_CHEEK_SCREW),
     guideFit,
     guides: {

@@ -97,7 +97,9 @@ describe('its clips', () => {
     const aside = rodRadius * (1 - Math.cos(Math.PI / 9)) - (holdRadius - rodRadius);
     const long = ((150 * Math.PI) / 180) * (holdRadius + wall / 2);
     expect(ringClipStrain(machine.lipClip!) / ((150 * wall * aside) / long ** 2)).toBeCloseTo(1, 2);
-    expect(ringClipStrain({ ...machine.lipClip!, holdTo: 290, wall: 4 })).toBeGreaterThan(finding(machine).required);
+    expect(ringClipStrain({ ...machine.lipClip!, holdTo: 290, wall: 4 })).toBeGreaterThan(
+      finding(machine).required,
+    );
   });
 
   it('let the widest part pass between them', () => {
