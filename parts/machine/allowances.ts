@@ -1,6 +1,6 @@
 import type { Constant } from '../stock/row.js';
 
-const practice = (value: number, unit: string, meaning: string): Constant => ({
+export const practice = (value: number, unit: string, meaning: string): Constant => ({
   value,
   unit,
   meaning,

@@ -15,6 +15,7 @@ import type { Assumed, MachineValues } from './read.js';
 import type { Reading } from './reading.js';
 import type { RimDesign } from './rim.js';
 import type { SeatDesign } from './seat.js';
+import type { WandDesign } from './wand.js';
 
 /**
  * The whole machine with every dimension decided. All lengths in mm in one frame: z up along the column's axis, z = 0
@@ -65,6 +66,8 @@ export interface Machine {
   readonly rim: RimDesign;
   readonly carriers: { readonly lower: LowerCarrier; readonly upper: UpperCarrier };
   readonly seat: SeatDesign;
+  /** A tool beside the machine, in a frame of its own. */
+  readonly wand: WandDesign;
   readonly hubs: { readonly lower: HubDesign; readonly upper: HubDesign };
   /** Every fit between a printed and a bought piece. */
   readonly fits: readonly Fit[];

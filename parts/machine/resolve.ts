@@ -25,6 +25,7 @@ import type { Belt, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
 import { designRim, RIM_FLANGE } from './rim.js';
 import { designSeat } from './seat.js';
+import { designWand } from './wand.js';
 
 /** mm over the tube’s rim: the upper axis stands a roller’s radius and this above it. */
 const ABOVE_RIM = 9;
@@ -205,6 +206,13 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     rim,
     carriers,
     seat,
+    wand: designWand({
+      wand: values.wand,
+      target: values.target?.voltage,
+      terminalDiameter: terminal.diameter.mean,
+      bed: print.bed,
+      calibration,
+    }),
     hubs,
     fits: [
       grip.pilotFit,
