@@ -28,6 +28,7 @@ import { checkSupply } from './supply.js';
 import { checkTarget } from './target.js';
 import { checkThermal } from './thermal.js';
 import { checkTipping } from './tipping.js';
+import { checkWand } from './wand.js';
 import { checkWays } from './ways.js';
 
 /** Every check. Adding one means adding it here. */
@@ -57,6 +58,7 @@ export const CHECKS: readonly Check[] = [
   checkJoints,
   checkThermal,
   checkPrint,
+  checkWand,
 ];
 
 export interface Checked {
