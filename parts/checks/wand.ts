@@ -30,6 +30,9 @@ export const checkWand: Check = (machine, context) => [
   wandSnap(machine),
 ];
 
+/** The wand has no place in the machine but this: its ball on the terminal's top. */
+const atBall = ({ terminal }: Machine): Pick<Finding, 'at'> => ({ at: { point: [0, 0, terminal.topZ] } });
+
 /** mm of handle for the highest voltage to be expected, when its lead is broken. */
 function lengthNeeded({ targetVoltage = 0 }: Machine, { prediction }: Pick<Context, 'prediction'>): number {
   return wandLengthFor(Math.max(1000 * prediction.voltage.high, targetVoltage));
@@ -53,6 +56,7 @@ export function wandLength(machine: Machine, context: Pick<Context, 'prediction'
     sense: 'min',
     basis: `its lead broken at the ${against}; ${WAND_GRADIENT.value} ${WAND_GRADIENT.unit}, ${WAND_GRADIENT.meaning}, ${WAND_GRADIENT.source}`,
     status: WAND_GRADIENT.status,
+    ...atBall(machine),
     remedy: () => {
       const length = lengthUp(required);
       const changes = { 'wand.length': length };
@@ -132,6 +136,7 @@ export function wandBending(machine: Machine): Finding {
     sense: 'max',
     basis: `${WAND_FORCE.value} N at the ball; ${all.join(', ')} MPa; ${HANDLE_SHARE.value} of ${plastic(print.material).strength.value} MPa, ${LAYER_SHARE.value} of that across layers; ${HANDLE_SHARE.source}`,
     status: HANDLE_SHARE.status,
+    ...atBall(machine),
     remedy: () => ({
       text: `lean on it with no more than ${Math.floor(WAND_FORCE.value * share)} N, or print it in a plastic of ${Math.ceil(plastic(print.material).strength.value / share)} MPa`,
       tries: PRINT_MATERIALS.flatMap((material) =>
@@ -164,6 +169,7 @@ export function wandPullOut(machine: Machine): Finding {
     sense: 'min',
     basis: `two planes of ${((pin.breadth - pin.slit) * pin.thickness).toFixed(1)} mm2 through the pin’s legs; ${SHEAR_SHARE.value} of ${strength.value} MPa, along its layers; ${SHEAR_SHARE.source}; against ${WAND_PULL.meaning}, ${WAND_PULL.source}`,
     status: SHEAR_SHARE.status,
+    ...atBall(machine),
     remedy: () =>
       `print the pins in a plastic of ${Math.ceil((strength.value * WAND_PULL.value) / measured)} MPa`,
   });
@@ -187,6 +193,7 @@ export function wandSnap(machine: Machine): Finding {
     sense: 'max',
     basis: `barbs of ${pin.barb} mm without the hole’s play; ${limit.basis}`,
     status: limit.status,
+    ...atBall(machine),
     remedy: () => 'file the barbs lower, or close the legs with pliers as the pin goes in',
   });
 }
