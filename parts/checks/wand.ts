@@ -1,6 +1,6 @@
 import type { Machine } from '../machine/machine.js';
 import { WAND_GRADIENT, wandLengthFor } from '../machine/wand.js';
-import { PRINT_MATERIALS, plastic } from '../stock/plastics.js';
+import { plastic } from '../stock/plastics.js';
 import { armStrain, octagonMoment } from './bending.js';
 import { attempt, lengthText, lengthUp, withValues } from './change.js';
 import type { Check, Context } from './check.js';
@@ -137,15 +137,9 @@ export function wandBending(machine: Machine): Finding {
     basis: `${WAND_FORCE.value} N at the ball; ${all.join(', ')} MPa; ${HANDLE_SHARE.value} of ${plastic(print.material).strength.value} MPa, ${LAYER_SHARE.value} of that across layers; ${HANDLE_SHARE.source}`,
     status: HANDLE_SHARE.status,
     ...atBall(machine),
-    remedy: () => ({
-      text: `lean on it with no more than ${Math.floor(WAND_FORCE.value * share)} N, or print it in a plastic of ${Math.ceil(plastic(print.material).strength.value / share)} MPa`,
-      tries: PRINT_MATERIALS.flatMap((material) =>
-        attempt(machine, `parts of ${plastic(material).name}`, { 'print.material': material }, (tried) => {
-          const { stress, allowed } = worstOf(wandStresses(tried));
-          return meets(stress, allowed, 'max');
-        }),
-      ),
-    }),
+    // No trial: `print.material` would change every part of the machine for the wand's sake.
+    remedy: () =>
+      `lean on it with no more than ${Math.floor(WAND_FORCE.value * share)} N, or print it in a plastic of ${Math.ceil(plastic(print.material).strength.value / share)} MPa`,
   });
 }
 
