@@ -1,3 +1,4 @@
+import { FIT_ALLOWANCE, holeOffset, outsideOffset } from '../machine/fits.js';
 import type { Machine } from '../machine/machine.js';
 import { WAND_GRADIENT, wandLengthFor } from '../machine/wand.js';
 import { plastic } from '../stock/plastics.js';
@@ -5,6 +6,7 @@ import { armStrain, octagonMoment } from './bending.js';
 import { attempt, lengthText, lengthUp, withValues } from './change.js';
 import type { Check, Context } from './check.js';
 import type { Finding } from './finding.js';
+import { scatterTrial } from './fit-remedy.js';
 import { joiningLimit, LAYER_SHARE, SHEAR_SHARE } from './joints.js';
 import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
@@ -28,6 +30,7 @@ export const checkWand: Check = (machine, context) => [
   wandBending(machine),
   wandPullOut(machine),
   wandSnap(machine),
+  wandJoint(machine),
 ];
 
 /** The wand has no place in the machine but this: its ball on the terminal's top. */
@@ -189,5 +192,42 @@ export function wandSnap(machine: Machine): Finding {
     status: limit.status,
     ...atBall(machine),
     remedy: () => 'file the barbs lower, or close the legs with pliers as the pin goes in',
+  });
+}
+
+/** mm across flats that come off the printer at likely sizes: a plug, and the mortise that takes it. */
+function printedJoint({ wand: { plug, mortise }, print: { calibration } }: Machine): {
+  readonly plug: number;
+  readonly mortise: number;
+} {
+  return {
+    plug: plug + outsideOffset(calibration, plug),
+    mortise: mortise + holeOffset(calibration, mortise),
+  };
+}
+
+/** A plug enters its mortise over the print scatter of both. */
+export function wandJoint(machine: Machine): Finding {
+  const { scatter } = machine.print.calibration;
+  const { plug, mortise } = printedJoint(machine);
+  const play = mortise - plug;
+  return judge({
+    id: 'fit/wand-joint',
+    title: 'Plug in its mortise in the discharge wand’s handle, across flats: mortise against plug',
+    measured: mortise,
+    worst: mortise - 2 * scatter,
+    required: plug,
+    unit: 'mm',
+    sense: 'min',
+    basis: `both printed, each within ${scatter} mm: a play of ${(play - 2 * scatter).toFixed(2)} to ${(play + 2 * scatter).toFixed(2)} mm; allowance ${FIT_ALLOWANCE.slide.value} mm by our table, common practice, no source`,
+    status: FIT_ALLOWANCE.slide.status,
+    ...atBall(machine),
+    remedy: () => {
+      const { shown, tries } = scatterTrial(machine, play / 2, (tried) => {
+        const joint = printedJoint(tried);
+        return meets(joint.mortise - 2 * tried.print.calibration.scatter, joint.plug, 'min');
+      });
+      return { text: `a scatter of at most ${shown} mm, or scrape the plug’s flats until it enters`, tries };
+    },
   });
 }

@@ -6,6 +6,7 @@ import {
   snapStrain,
   WAND_FORCE,
   wandBending,
+  wandJoint,
   wandLength,
   wandPullOut,
   wandSnap,
@@ -146,5 +147,25 @@ describe('a pin that snaps in', () => {
       1.2,
       9,
     );
+  });
+});
+
+describe('a plug in its mortise', () => {
+  const printed = (calibration: { hole?: number; outside?: number; scatter?: number }) =>
+    wandJoint(variant('travelling-demonstrator', { print: { calibration } }));
+
+  it('has the same play whatever the printer does', () => {
+    for (const finding of [wandJoint(A), printed({ hole: -0.4, outside: 0.3 })]) {
+      expect(finding).toMatchObject({ id: 'fit/wand-joint', severity: 'ok' });
+      expect(finding.measured - finding.required).toBeCloseTo(0.25, 2);
+    }
+  });
+
+  it('may not enter where prints scatter by more than half of it', () => {
+    expect(printed({ scatter: 0.12 }).severity).toBe('ok');
+    const finding = printed({ scatter: 0.2 });
+    expect(finding.severity).toBe('caution');
+    expect(finding.remedy).toContain('0.12 mm');
+    expect(finding.tries).toHaveLength(1);
   });
 });
