@@ -3,7 +3,9 @@ import type { Machine } from '../../parts/machine/machine.js';
 import { wandJoints, wandLengthFor, wandVoltage } from '../../parts/machine/wand.js';
 import { ordersFor } from '../../parts/printed/catalog.js';
 import { printTotal } from '../../parts/sheets/print-table.js';
+import { shaftLoop } from '../../parts/solid/facets.js';
 import { loadKernel } from '../../parts/solid/manifold-kernel.js';
+import { fastener } from '../../parts/stock/fasteners.js';
 import { STARTERS, starterMachine } from '../helpers/machines.js';
 import { variant } from '../helpers/variants.js';
 import { moved, shared, type WandPiece, wandTogether } from '../helpers/wand.js';
@@ -107,6 +109,35 @@ describe('a joint', () => {
       return shared(kernel.place(head.solid, { turn: [10, 0, 0], move: [0, 0, 0] }), plug.solid, kernel);
     });
     expect(turned).toBeGreaterThan(10);
+  });
+});
+
+describe('the ball’s screw', () => {
+  it('goes in through the mortise, a key after it, before the plug is in', () => {
+    const { fasteners } = ordersFor(A).find(({ part }) => part.id === 'wand-head')!.part;
+    const [screw] = fasteners(A);
+    const { headDiameter } = fastener(A.wand.head.screw);
+    const found = kernel.scope(() => {
+      const head = wandTogether(A, kernel).find(({ id }) => id === 'wand-head')!;
+      const from = A.wand.segment.count * A.wand.segment.length;
+      const way = (radius: number, to: number) =>
+        kernel.place(kernel.extrude([shaftLoop(radius)], from - 100, from + to), {
+          turn: [0, 90, 0],
+          move: [0, 0, 0],
+        });
+      const { depth, length } = A.wand.head;
+      return {
+        headIn: shared(head.solid, way(headDiameter / 2, depth), kernel),
+        shankOut: shared(head.solid, way(2.5, length + 50), kernel),
+        headOut: shared(head.solid, way(headDiameter / 2, depth + 1), kernel),
+      };
+    });
+    expect(found.headIn).toBeLessThan(0.01);
+    expect(found.shankOut).toBeLessThan(0.01);
+    // The head does not follow through its hole.
+    expect(found.headOut).toBeGreaterThan(20);
+    expect(screw).toMatchObject({ size: 'M5', length: A.wand.head.screwLength, count: 1 });
+    expect(A.wand.head.engaged).toBeGreaterThanOrEqual(8);
   });
 });
 
