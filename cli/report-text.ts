@@ -146,7 +146,7 @@ export function estimateTold({ mass, filament, seconds }: PrintEstimate) {
 
 /** What each copy of the parts takes to print, and all of them; what was measured on their files. */
 export function printsText(orders: readonly PartOrder[], prints: readonly Printability[]): string {
-  const copies = (id: string) => orders.find(({ part }) => part.id === id)?.part.copies ?? 0;
+  const copies = (id: string) => orders.find(({ part }) => part.id === id)?.copies ?? 0;
   const mm = (value: number | undefined) => (value === undefined ? '-' : value.toFixed(1));
   const rows = prints.map(({ part, estimate, measures: { thickness, overhang, stance } }) => [
     part,

@@ -44,12 +44,12 @@ export function reportOn(machine: Machine): {
     predicted: prediction,
     findings,
     parts: orders.map((order) => {
-      const { part, code, stated } = order;
+      const { part, code, copies, stated } = order;
       const mass = massOf(order, machine);
       return {
         id: part.id,
         code,
-        copies: part.copies,
+        copies,
         bounds: stated.bounds,
         volume: Math.round(stated.volume),
         mass: mass === undefined ? null : Number(mass.toFixed(1)),

@@ -6,6 +6,13 @@ export const rodMoment = (diameter: number): number => (Math.PI * diameter ** 4)
 /** Second moment of area (mm4) of a tube: pi (D^4 - d^4) / 64 (handbooks, from memory). */
 export const pipeMoment = (outer: number, inner: number): number => rodMoment(outer) - rodMoment(inner);
 
+/**
+ * Second moment of area (mm4) of a regular octagon by its width across flats, about any axis through its middle:
+ * (11 + 8 sqrt 2) / 12 a^4, a = (sqrt 2 - 1) width its side (computed from the polygon's formula).
+ */
+export const octagonMoment = (width: number): number =>
+  ((11 + 8 * Math.SQRT2) / 12) * ((Math.SQRT2 - 1) * width) ** 4;
+
 /** A rod on two supports with the same load at the same distance from each. */
 export interface TwoLoads {
   /** Each of the two, N. */

@@ -29,6 +29,7 @@ import { checkSupply } from './supply.js';
 import { checkTarget } from './target.js';
 import { checkThermal } from './thermal.js';
 import { checkTipping } from './tipping.js';
+import { checkWand } from './wand.js';
 import { checkWays } from './ways.js';
 
 /** Every check. Adding one means adding it here. */
@@ -59,6 +60,7 @@ export const CHECKS: readonly Check[] = [
   checkJoints,
   checkThermal,
   checkPrint,
+  checkWand,
 ];
 
 export interface Checked {

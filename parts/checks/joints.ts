@@ -44,16 +44,22 @@ export const checkJoints: Check = (machine) => [
   ...ringClip(machine),
 ];
 
-/** % that a joint opened often may be strained across its layers, and what that rests on. */
-function joiningLimit({ print }: Machine): {
+/** % that a joint opened often may be strained across or along its layers, and what that rests on. */
+export function joiningLimit(
+  { print }: Machine,
+  layers: 'across' | 'along' = 'across',
+): {
   readonly value: number;
   readonly basis: string;
   readonly status: Constant['status'];
 } {
   const single = plastic(print.material).joiningStrain ?? JOINING_STRAIN;
+  const value = single.value * FREQUENT_SHARE.value;
+  const basis = `${single.value} % at a single joining (${single.meaning}, ${single.source}), ${FREQUENT_SHARE.value} of it when opened often (${FREQUENT_SHARE.source})`;
+  if (layers === 'along') return { value, basis: `${basis}, along layers`, status: single.status };
   return {
-    value: single.value * FREQUENT_SHARE.value * LAYER_SHARE.value,
-    basis: `${single.value} % at a single joining (${single.meaning}, ${single.source}), ${FREQUENT_SHARE.value} of it when opened often (${FREQUENT_SHARE.source}), ${LAYER_SHARE.value} of that across layers (${LAYER_SHARE.source})`,
+    value: value * LAYER_SHARE.value,
+    basis: `${basis}, ${LAYER_SHARE.value} of that across layers (${LAYER_SHARE.source})`,
     status: LAYER_SHARE.status,
   };
 }

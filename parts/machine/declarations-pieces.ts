@@ -297,3 +297,18 @@ export const BASE = group('what the column stands on', {
     byDefault(750, 'a usual table, common practice, no source'),
   ),
 });
+
+export const WAND = group('the discharge wand', {
+  ball: length(
+    'diameter of its ball',
+    range(15, 150, 'from a drawer’s knob to a terminal of its own'),
+    byDefault(45, '40 to 50, common practice, no source'),
+  ),
+  length: length(
+    'insulated length from the guard to the ball’s screw',
+    range(100, 5000, 'longer than a hand, no longer than a room is wide'),
+    optional(
+      'follows at 3 kV/cm from the target, without one from 30 kV for each centimetre of the terminal’s radius',
+    ),
+  ),
+});

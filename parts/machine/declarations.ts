@@ -1,5 +1,5 @@
 import { ASSUME, MEASURING, PRINT } from './declarations-making.js';
-import { BASE, BELT, COLUMN, COMBS, DRIVE, ROLLERS, TERMINAL } from './declarations-pieces.js';
+import { BASE, BELT, COLUMN, COMBS, DRIVE, ROLLERS, TERMINAL, WAND } from './declarations-pieces.js';
 import type { ValuesOf } from './declare.js';
 import { byDefault, choice, group, length, optional, quantity, range, text } from './declare.js';
 import { FIT_CLASSES, type FitClass } from './fits.js';
@@ -86,6 +86,7 @@ export const MACHINE_FILE = group('one belt-charged electrostatic machine', {
   drive: DRIVE,
   combs: COMBS,
   base: BASE,
+  wand: WAND,
   print: PRINT,
   measuring: MEASURING,
   fits: FITS,

@@ -17,6 +17,7 @@ import type { Reading } from './reading.js';
 import type { RimDesign } from './rim.js';
 import type { SeatDesign } from './seat.js';
 import type { SleeveDesign } from './sleeve.js';
+import type { WandDesign } from './wand.js';
 
 /**
  * The whole machine with every dimension decided. All lengths in mm in one frame: z up along the column's axis, z = 0
@@ -69,6 +70,8 @@ export interface Machine {
   readonly seat: SeatDesign;
   /** Of the terminal's ring; undefined where it has none. */
   readonly lipClip: LipClip | undefined;
+  /** A tool beside the machine, in a frame of its own. */
+  readonly wand: WandDesign;
   readonly hubs: { readonly lower: HubDesign; readonly upper: HubDesign };
   /** Every fit between a printed and a bought piece. */
   readonly fits: readonly Fit[];

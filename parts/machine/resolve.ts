@@ -27,6 +27,7 @@ import type { Assumed, MachineValues } from './read.js';
 import { designRim, RIM_FLANGE } from './rim.js';
 import { designSeat } from './seat.js';
 import { designSleeve, runningSurface } from './sleeve.js';
+import { designWand } from './wand.js';
 
 /** mm over the tube’s rim: the upper axis stands a roller’s radius and this above it. */
 const ABOVE_RIM = 9;
@@ -226,6 +227,13 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
     carriers,
     seat,
     lipClip,
+    wand: designWand({
+      wand: values.wand,
+      target: values.target?.voltage,
+      terminalDiameter: terminal.diameter.mean,
+      bed: print.bed,
+      calibration,
+    }),
     hubs,
     fits: [
       grip.pilotFit,

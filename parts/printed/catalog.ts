@@ -23,6 +23,12 @@ import { lowerSleeve, upperSleeve } from './roller-sleeve.js';
 import { terminalSeatHead } from './terminal-seat-head.js';
 import { terminalSeatLeg } from './terminal-seat-leg.js';
 import { tubeMount } from './tube-mount.js';
+import { wandGrip } from './wand-grip.js';
+import { wandGuard } from './wand-guard.js';
+import { wandHead } from './wand-head.js';
+import { wandPin } from './wand-pin.js';
+import { wandPlug } from './wand-plug.js';
+import { wandSegment } from './wand-segment.js';
 
 /** Every printed part, in the order they go together. Adding a part means adding it here. */
 export const PARTS: readonly PrintedPart[] = [
@@ -50,6 +56,12 @@ export const PARTS: readonly PrintedPart[] = [
   listed(terminalSeatLeg),
   listed(terminalSeatHead),
   listed(lipRingClip),
+  listed(wandGrip),
+  listed(wandGuard),
+  listed(wandPlug),
+  listed(wandSegment),
+  listed(wandPin),
+  listed(wandHead),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */
@@ -62,6 +74,7 @@ export interface PartOrder {
   readonly part: PrintedPart;
   readonly dimensions: Dimensions;
   readonly code: string;
+  readonly copies: number;
   readonly stated: Stated;
 }
 
@@ -87,5 +100,6 @@ export function couponOrder(machine: Machine): PartOrder {
 
 function orderFor(part: PrintedPart, machine: Machine): PartOrder {
   const dimensions = dimensionsOf(part, machine);
-  return { part, dimensions, code: codeFor(part, dimensions), stated: part.stated(dimensions) };
+  const copies = typeof part.copies === 'number' ? part.copies : part.copies(machine);
+  return { part, dimensions, code: codeFor(part, dimensions), copies, stated: part.stated(dimensions) };
 }

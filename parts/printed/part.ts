@@ -74,9 +74,10 @@ export interface PrintedPart<D extends Dimensions = Dimensions> {
   readonly revision: number;
   readonly purpose: string;
   readonly fields: { readonly [K in keyof D]: Field };
-  readonly copies: number;
   /** Whether a machine has it; without it every machine does. */
   wanted?(machine: Machine): boolean;
+  /** How many a machine takes; `PartOrder` has the number for one. */
+  readonly copies: number | ((machine: Machine) => number);
   /** A tool for building the machine, not a piece of it: it has no place in it. */
   readonly role?: 'tool';
   readonly print: PrintAdvice;

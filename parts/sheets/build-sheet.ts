@@ -93,7 +93,7 @@ function printing(
   { made, prints }: Pick<SheetContext, 'made' | 'prints'>,
 ): string[] {
   const { print } = machine;
-  const rows = orders.map(({ part, code }) => {
+  const rows = orders.map(({ part, code, copies }) => {
     const brim = part.print.brim === undefined ? '' : `, a brim of ${part.print.brim} around it`;
     const there = made.find(({ id }) => id === part.id);
     const standing =
@@ -102,7 +102,7 @@ function printing(
         : there.code === code
           ? ''
           : ` THE FILE IS STILL ${there.code}: make it again.`;
-    return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}${brim}, no support.${standing}`;
+    return `- ${part.id}.stl  x${copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}${brim}, no support.${standing}`;
   });
   const { calibration } = print;
   return [

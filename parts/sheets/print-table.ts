@@ -28,11 +28,11 @@ export function printCells({ mass, filament, seconds }: PrintTotal): [string, st
 
 /** All copies of all parts that were measured. */
 export function printTotal(
-  orders: readonly Pick<PartOrder, 'part'>[],
+  orders: readonly Pick<PartOrder, 'part' | 'copies'>[],
   prints: readonly Pick<Printability, 'part' | 'estimate'>[],
 ): PrintTotal {
   const each = prints.map(({ part, estimate }) => {
-    const copies = orders.find((order) => order.part.id === part)?.part.copies ?? 0;
+    const copies = orders.find((order) => order.part.id === part)?.copies ?? 0;
     return { copies, estimate };
   });
   const sum = (of: (estimate: Printability['estimate']) => number) =>
@@ -51,10 +51,10 @@ export function printTotal(
 /** Mass, filament and time of each copy, and of all of them, in columns. Empty while nothing was measured. */
 export function printTable(orders: readonly PartOrder[], prints: readonly Printability[]): string[] {
   if (prints.length === 0) return [];
-  const rows = orders.flatMap(({ part }): string[][] => {
+  const rows = orders.flatMap(({ part, copies }): string[][] => {
     const print = prints.find((each) => each.part === part.id);
     if (!print) return [];
-    return [[part.id, `x${part.copies}`, ...printCells(print.estimate)]];
+    return [[part.id, `x${copies}`, ...printCells(print.estimate)]];
   });
   const total = printTotal(orders, prints);
   const { low, high } = total.seconds;

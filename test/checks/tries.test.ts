@@ -110,6 +110,8 @@ const MISSES: readonly (readonly [id: string, name: Starter, changes: Changes, w
     [/^a motor of \S+ mm diameter$/],
   ],
   ['print/walls', A, { 'print.nozzle': ['1'] }, [/^a nozzle of \S+ mm$/]],
+  ['wand/length', A, {}, [/^a wand of \S+ mm$/]],
+  ['wand/length', C, {}, [/^a wand of \S+ mm \(\S+ in\)$/]],
   ['print/bed-base-collar', A, { 'print.bed.x': ['100'] }, [/^a printer that takes \d+ x \d+ x \d+ mm$/]],
   ['fit/pilot-on-tube', A, { 'print.calibration.scatter': ['0.2'] }, [/^fit class slide$/]],
   ['fit/rim-ring-in-tube', A, { 'print.calibration.scatter': ['0.3'] }, [/^fit class free$/]],

@@ -127,6 +127,7 @@ describe('the sketch', () => {
       'drive.motor.face.shaft.length',
       'drive.motor.face.shaft.flat',
       'drive.belt_diameter',
+      'wand.ball',
       'print.calibration.hole_scale',
       'print.calibration.outside_scale',
       'print.calibration.scatter',

@@ -227,7 +227,7 @@ function placedView({ machine, orders, pieces }: OnBench, before: Before | undef
 }
 
 function partView(order: PartOrder, machine: Machine, changes: readonly { id: string }[]): PartView {
-  const { part, code, stated } = order;
+  const { part, code, copies, stated } = order;
   const change = changes.find(({ id }) => id === part.id) as PartView['change'];
   const [x, y, z] = stated.bounds.max.map((max, axis) => max - stated.bounds.min[axis]!) as [
     number,
@@ -237,7 +237,7 @@ function partView(order: PartOrder, machine: Machine, changes: readonly { id: st
   return {
     id: part.id,
     code,
-    copies: part.copies,
+    copies,
     purpose: part.purpose,
     assembly: part.assembly,
     size: [x, y, z],
