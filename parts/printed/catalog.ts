@@ -22,7 +22,7 @@ import { terminalSeatHead } from './terminal-seat-head.js';
 import { terminalSeatLeg } from './terminal-seat-leg.js';
 import { tubeMount } from './tube-mount.js';
 
-/** Every printed part, in the order they go together. Adding a part means adding it here. */
+/** Every printed part, in the order they go together, and after them the tools for it. Adding a part means adding it here. */
 export const PARTS: readonly PrintedPart[] = [
   listed(baseSkirt),
   listed(lowerCarrier),
@@ -51,6 +51,9 @@ export const PARTS: readonly PrintedPart[] = [
 function listed<D extends Dimensions>(part: PrintedPart<D>): PrintedPart {
   return part as unknown as PrintedPart;
 }
+
+/** Whether a part is a tool for building the machine and no piece of it. */
+export const isTool = ({ role }: Pick<PrintedPart, 'role'>): boolean => role === 'tool';
 
 /** A part as one machine asks for it. */
 export interface PartOrder {

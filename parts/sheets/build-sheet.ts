@@ -5,7 +5,7 @@ import type { Machine } from '../machine/machine.js';
 import { plateHoles } from '../printed/bought.js';
 import { BOUGHT_STEPS } from '../printed/bought-piece.js';
 import { drawnDown } from '../printed/carrier-places.js';
-import type { PartOrder } from '../printed/catalog.js';
+import { isTool, type PartOrder } from '../printed/catalog.js';
 import { combGrooves, NEEDLE } from '../printed/comb-bar.js';
 import type { Fastener } from '../printed/part.js';
 import type { Vec2 } from '../solid/vector.js';
@@ -93,7 +93,7 @@ function printing(
   { made, prints }: Pick<SheetContext, 'made' | 'prints'>,
 ): string[] {
   const { print } = machine;
-  const rows = orders.map(({ part, code }) => {
+  const row = ({ part, code }: PartOrder) => {
     const brim = part.print.brim === undefined ? '' : `, a brim of ${part.print.brim} around it`;
     const there = made.find(({ id }) => id === part.id);
     const standing =
@@ -103,15 +103,25 @@ function printing(
           ? ''
           : ` THE FILE IS STILL ${there.code}: make it again.`;
     return `- ${part.id}.stl  x${part.copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}${brim}, no support.${standing}`;
-  });
+  };
+  const tools = orders.filter(({ part }) => isTool(part));
   const { calibration } = print;
   return [
     `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${error(calibration.hole, calibration.holeScale)} and outsides ${error(calibration.outside, calibration.outsideScale)} on the diameter, give or take ${calibration.scatter}.`,
     'The code of each part is engraved on it, except where a part is too small for one.',
-    ...rows,
+    ...orders.filter(({ part }) => !isTool(part)).map(row),
+    ...(tools.length > 0
+      ? [TOOLS_TITLE, ...tools.flatMap((order) => [row(order), `  ${toolText(order.part)}`])]
+      : []),
     ...printTable(orders, prints),
   ];
 }
+
+export const TOOLS_TITLE = 'Tools to print, no pieces of the machine:';
+
+/** What a tool is for, and how it is used. */
+const toolText = ({ purpose, assembly }: PartOrder['part']) =>
+  `${purpose.charAt(0).toUpperCase()}${purpose.slice(1)}. ${assembly}`;
 
 const signed = (value: number) => `${value >= 0 ? '+' : ''}${value}`;
 
@@ -192,7 +202,9 @@ function combs({ combs: both }: Machine): string[] {
 }
 
 function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
-  const parts = orders.map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
+  const parts = orders
+    .filter(({ part }) => !isTool(part))
+    .map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
   const others = [
     {
       step: BOUGHT_STEPS.groundStud,
