@@ -18,6 +18,7 @@ import { checkEnergy } from './energy.js';
 import { type Finding, SEVERITIES } from './finding.js';
 import { checkFits } from './fits.js';
 import { checkGrip } from './grip.js';
+import { checkJigs } from './jigs.js';
 import { checkJoints } from './joints.js';
 import { checkLip } from './lip.js';
 import { checkOzone } from './ozone.js';
@@ -56,6 +57,7 @@ export const CHECKS: readonly Check[] = [
   checkGrip,
   checkJoints,
   checkThermal,
+  checkJigs,
   checkPrint,
 ];
 

@@ -55,7 +55,7 @@ export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'par
       const size = [x, y, z].map(Math.ceil) as [number, number, number];
       const printer = `a printer that takes ${size.join(' x ')} mm`;
       return {
-        text: `${printer}, or a thinner tube`,
+        text: isTool(part) ? printer : `${printer}, or a thinner tube`,
         tries: attempt(machine, printer, largerBed(machine, size), ({ print }) =>
           size.every((each, axis) => each <= [print.bed.x, print.bed.y, print.bed.z][axis]!),
         ),

@@ -20,6 +20,7 @@ import { lowerHub } from './roller-hub-lower.js';
 import { upperHub } from './roller-hub-upper.js';
 import { terminalSeatHead } from './terminal-seat-head.js';
 import { terminalSeatLeg } from './terminal-seat-leg.js';
+import { tubeEndGuide } from './tube-end-guide.js';
 import { tubeMount } from './tube-mount.js';
 
 /** Every printed part, in the order they go together, and after them the tools for it. Adding a part means adding it here. */
@@ -45,6 +46,7 @@ export const PARTS: readonly PrintedPart[] = [
   listed(foot),
   listed(terminalSeatLeg),
   listed(terminalSeatHead),
+  listed(tubeEndGuide),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */

@@ -2,7 +2,7 @@ import type { Finding } from '../checks/finding.js';
 import type { Printability } from '../checks/printability.js';
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
-import { plateHoles } from '../printed/bought.js';
+import { plateHoles } from '../machine/plate-holes.js';
 import { BOUGHT_STEPS } from '../printed/bought-piece.js';
 import { drawnDown } from '../printed/carrier-places.js';
 import { isTool, type PartOrder } from '../printed/catalog.js';
