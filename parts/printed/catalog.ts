@@ -8,6 +8,8 @@ import { lowerCarrier } from './bearing-carrier-lower.js';
 import { upperCarrier } from './bearing-carrier-upper.js';
 import { lowerBar, upperBar } from './comb-bar.js';
 import { lowerBracket, upperBracket } from './comb-bracket.js';
+import { drillJig } from './drill-jig.js';
+import { drillJigArm } from './drill-jig-arm.js';
 import { motorPulley, rollerPulley } from './drive-pulley.js';
 import { fitCoupon } from './fit-coupon.js';
 import { foot } from './foot.js';
@@ -47,6 +49,8 @@ export const PARTS: readonly PrintedPart[] = [
   listed(terminalSeatLeg),
   listed(terminalSeatHead),
   listed(tubeEndGuide),
+  listed(drillJig),
+  listed(drillJigArm),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */

@@ -167,6 +167,7 @@ function cutting(machine: Machine): string[] {
     `- Plate: ${angles.length} holes ${mm(base.plate.boltHole)} on a circle of ${mm(2 * base.boltRadius)}, at ${angles.join(', ')} degrees from the direction in which the belt rises; those at ${base.skirtBoltAngles.join(' and ')} are for the skirt's own two screws.`,
     `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud${plate.conductive ? '; bare metal around it on both sides' : ''}.`,
     `- Plate: ${bracketHoles.length} holes ${mm(base.plate.boltHole)} for the motor's bracket, x and y from the middle: ${places(bracketHoles)}; ${feetHoles.length} holes ${mm(machine.feet.plateHole)} for the feet: ${places(feetHoles)}. Hold bracket and feet in place and mark through them first.`,
+    `- With the drill-jig-arm, its pins in the bolt holes at ${armUses(machine)}.`,
     ...(plate.conductive
       ? []
       : [
@@ -179,6 +180,16 @@ function cutting(machine: Machine): string[] {
     `- Drive belt, ${driveBelt(machine)}.`,
     `- Upper axle: ${rollers.upper.axle.diameter} in diameter, ${mm(rollers.upper.axle.to - rollers.upper.axle.from)} long; file a flat ${rollers.upper.axle.flat} deep and ${mm(rollers.upper.axle.to - machine.carriers.upper.innerFace)} long on each end, both on the same side: it lies on them in its blocks and cannot wander past their ends.`,
   ];
+}
+
+/** Where the arm's pins stand for what it guides. */
+function armUses({ jigs: { arm } }: Machine): string {
+  return arm.uses
+    .map(({ what, angle, pins, up }) => {
+      const guided = what === 'bracket' ? 'the four bracket holes' : `the foot at ${angle} degrees`;
+      return `${pins.join(' and ')} degrees, letters ${up ? 'up' : 'down'}, for ${guided}`;
+    })
+    .join('; ');
 }
 
 function driveBelt({ drive: { belt } }: Machine): string {

@@ -16,6 +16,11 @@ describe.each(STARTERS)('notes for the build of %s', (starter) => {
       expect(text).toContain(`${x.toFixed(1)}, ${y.toFixed(1)}`);
   });
 
+  it('tell where the pins of the drill jig’s arm stand', () => {
+    expect(text).toContain('150 and 210 degrees, letters up, for the four bracket holes');
+    for (const angle of machine.feet.angles) expect(text).toContain(`for the foot at ${angle} degrees`);
+  });
+
   it('have a step for each part, and what a machine needs beyond them', () => {
     for (const { part } of orders.filter(({ part }) => !isTool(part)))
       expect(text).toMatch(new RegExp(` \\d+\\. ${part.id}: `));
