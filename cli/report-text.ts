@@ -95,7 +95,7 @@ function numbersOf(finding: Finding): [string, string, string, string] {
 }
 
 export function partsText(parts: readonly PartReport[]): string {
-  const rows = parts.map(({ id, code, copies, bounds, volume, mass }) => {
+  const rows = parts.map(({ id, code, copies, tool, bounds, volume, mass }) => {
     const size = bounds.max.map((max, i) => (max - bounds.min[i]!).toFixed(0)).join(' x ');
     return [
       id,
@@ -104,9 +104,10 @@ export function partsText(parts: readonly PartReport[]): string {
       size,
       (volume / 1000).toFixed(1),
       mass === null ? '?' : mass.toFixed(0),
+      tool ? 'tool' : '',
     ];
   });
-  return `${heading('Parts')}\n${table(['', 'code', 'copies', 'size, mm', 'cm3', 'g solid'], rows)}`;
+  return `${heading('Parts')}\n${table(['', 'code', 'copies', 'size, mm', 'cm3', 'g solid', ''], rows)}`;
 }
 
 /** What becomes of each part, and every dimension that changed, from what to what. */

@@ -2,6 +2,7 @@ import {
   type Assumed,
   checkMachine,
   type Finding,
+  isTool,
   type Machine,
   massOf,
   ordersFor,
@@ -14,6 +15,8 @@ export interface PartReport {
   readonly id: string;
   readonly code: string;
   readonly copies: number;
+  /** For building the machine, no piece of it. */
+  readonly tool: boolean;
   /** mm, in print orientation */
   readonly bounds: { readonly min: readonly number[]; readonly max: readonly number[] };
   /** mm3 */
@@ -50,6 +53,7 @@ export function reportOn(machine: Machine): {
         id: part.id,
         code,
         copies,
+        tool: isTool(part),
         bounds: stated.bounds,
         volume: Math.round(stated.volume),
         mass: mass === undefined ? null : Number(mass.toFixed(1)),

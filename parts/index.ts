@@ -43,7 +43,7 @@ export {
   short,
 } from './machine/units.js';
 export { assembly, type Piece } from './printed/assembly.js';
-export { couponOrder, ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
+export { couponOrder, isTool, ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
 export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
 export type { Move, Placed, Stated } from './printed/part.js';

@@ -19,6 +19,7 @@ import { checkEnergy } from './energy.js';
 import { type Finding, SEVERITIES } from './finding.js';
 import { checkFits } from './fits.js';
 import { checkGrip } from './grip.js';
+import { checkJigs } from './jigs.js';
 import { checkJoints } from './joints.js';
 import { checkLip } from './lip.js';
 import { checkOzone } from './ozone.js';
@@ -59,6 +60,7 @@ export const CHECKS: readonly Check[] = [
   checkGrip,
   checkJoints,
   checkThermal,
+  checkJigs,
   checkPrint,
   checkWand,
 ];

@@ -1,5 +1,5 @@
 import type { Machine } from '../machine/machine.js';
-import { ordersFor, type PartOrder } from '../printed/catalog.js';
+import { isTool, ordersFor, type PartOrder } from '../printed/catalog.js';
 import { attempt, type Changes, lengthDown } from './change.js';
 import type { Check } from './check.js';
 import { type Finding, marginOf, type Point, told } from './finding.js';
@@ -14,7 +14,10 @@ export const checkPrint: Check = (machine) => [
   thinWalls(machine),
 ];
 
-/** A part's stated size against the bed, lying either way round. The tightest direction is reported. */
+/**
+ * A part's stated size against the bed, lying either way round. The tightest direction is reported. A machine can be built
+ * without a tool that does not fit, so that is no danger.
+ */
 export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'part' | 'stated'>): Finding {
   const { bed } = machine.print;
   const [x, y, z] = stated.bounds.max.map((max, axis) => max - stated.bounds.min[axis]!) as [
@@ -35,7 +38,7 @@ export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'par
     [z, bed.z],
   ]);
   const [measured, required] = along[0] / along[1] <= across[0] / across[1] ? along : across;
-  const severity = measured <= required ? 'ok' : 'danger';
+  const severity = measured <= required ? 'ok' : isTool(part) ? 'caution' : 'danger';
   const where = part.place(machine)[0];
   return {
     id: `print/bed-${part.id}`,
@@ -52,7 +55,7 @@ export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'par
       const size = [x, y, z].map(Math.ceil) as [number, number, number];
       const printer = `a printer that takes ${size.join(' x ')} mm`;
       return {
-        text: part.role === 'tool' ? printer : `${printer}, or a thinner tube`,
+        text: isTool(part) ? printer : `${printer}, or a thinner tube`,
         tries: attempt(machine, printer, largerBed(machine, size), ({ print }) =>
           size.every((each, axis) => each <= [print.bed.x, print.bed.y, print.bed.z][axis]!),
         ),

@@ -11,6 +11,7 @@ import type { FeetDesign } from './feet.js';
 import type { Calibration, Fit } from './fits.js';
 import type { Grip } from './grip.js';
 import type { HubDesign } from './hub.js';
+import type { JigDesign } from './jigs.js';
 import type { LipClip, RingSeat } from './lip-ring.js';
 import type { Assumed, MachineValues } from './read.js';
 import type { Reading } from './reading.js';
@@ -73,6 +74,8 @@ export interface Machine {
   /** A tool beside the machine, in a frame of its own. */
   readonly wand: WandDesign;
   readonly hubs: { readonly lower: HubDesign; readonly upper: HubDesign };
+  /** Tools that are printed for cutting and drilling. */
+  readonly jigs: JigDesign;
   /** Every fit between a printed and a bought piece. */
   readonly fits: readonly Fit[];
   /** Physical assumptions the builder replaced by their own; undefined where the tables' range applies. */

@@ -21,6 +21,7 @@ import { designFeet } from './feet.js';
 import type { Calibration, Span } from './fits.js';
 import { designGrip, FOOT_HEIGHT } from './grip.js';
 import { bearingSpan, designHub, type HubDesign } from './hub.js';
+import { designJigs } from './jigs.js';
 import { designLipClip, polarOver, ringSeat } from './lip-ring.js';
 import type { Belt, Machine, Roller, Terminal, Tube } from './machine.js';
 import type { Assumed, MachineValues } from './read.js';
@@ -235,6 +236,7 @@ export function resolveMachine(values: MachineValues, assumed: readonly Assumed[
       calibration,
     }),
     hubs,
+    jigs: designJigs({ tube, base, drive, feet, terminal, calibration }),
     fits: [
       grip.pilotFit,
       rim.spigotFit,

@@ -1,4 +1,5 @@
 import type { Machine, Roller, Terminal } from '../machine/machine.js';
+import { plateHoles } from '../machine/plate-holes.js';
 import { holeLoop, rectangle, reversed, shaftLoop, sidesFor } from '../solid/facets.js';
 import { AT_ORIGIN, type Loop, radians, type Vec2 } from '../solid/vector.js';
 import { driveBeltPiece, motorPiece } from './bought-drive.js';
@@ -45,21 +46,6 @@ function tube({ tube, grip }: Machine): BoughtPiece {
     { outerRadius: tube.outer.mean / 2, innerRadius: tube.inner.likely / 2, length: tube.length },
     (k, d) => k.extrude([shaftLoop(d.outerRadius), reversed(holeLoop(d.innerRadius))], 0, d.length),
   );
-}
-
-/** Where the plate is drilled for motor bracket and feet, [x, y] from the column's axis. mm */
-export function plateHoles({ drive: { bracket, motor }, feet }: Machine): {
-  readonly bracketHoles: readonly Vec2[];
-  readonly feetHoles: readonly Vec2[];
-} {
-  return {
-    bracketHoles: bracket.screwsAt.flatMap((at) =>
-      [-1, 1].map((side): Vec2 => [motor.at[0] + side * bracket.screwX, bracket.face - at]),
-    ),
-    feetHoles: feet.angles.map(
-      (angle): Vec2 => [feet.radius * Math.cos(radians(angle)), feet.radius * Math.sin(radians(angle))],
-    ),
-  };
 }
 
 /** The plate with its belt opening and the holes that collar, skirt, ground stud, motor bracket and feet need. */

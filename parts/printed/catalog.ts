@@ -8,6 +8,8 @@ import { lowerCarrier } from './bearing-carrier-lower.js';
 import { upperCarrier } from './bearing-carrier-upper.js';
 import { lowerBar, upperBar } from './comb-bar.js';
 import { lowerBracket, upperBracket } from './comb-bracket.js';
+import { drillJig } from './drill-jig.js';
+import { drillJigArm } from './drill-jig-arm.js';
 import { motorPulley, rollerPulley } from './drive-pulley.js';
 import { fitCoupon } from './fit-coupon.js';
 import { foot } from './foot.js';
@@ -22,6 +24,7 @@ import { upperHub } from './roller-hub-upper.js';
 import { lowerSleeve, upperSleeve } from './roller-sleeve.js';
 import { terminalSeatHead } from './terminal-seat-head.js';
 import { terminalSeatLeg } from './terminal-seat-leg.js';
+import { tubeEndGuide } from './tube-end-guide.js';
 import { tubeMount } from './tube-mount.js';
 import { wandGrip } from './wand-grip.js';
 import { wandGuard } from './wand-guard.js';
@@ -30,7 +33,7 @@ import { wandPin } from './wand-pin.js';
 import { wandPlug } from './wand-plug.js';
 import { wandSegment } from './wand-segment.js';
 
-/** Every printed part, in the order they go together. Adding a part means adding it here. */
+/** Every printed part, in the order they go together, and after them the tools for it. Adding a part means adding it here. */
 export const PARTS: readonly PrintedPart[] = [
   listed(baseSkirt),
   listed(lowerCarrier),
@@ -62,12 +65,18 @@ export const PARTS: readonly PrintedPart[] = [
   listed(wandSegment),
   listed(wandPin),
   listed(wandHead),
+  listed(tubeEndGuide),
+  listed(drillJig),
+  listed(drillJigArm),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */
 function listed<D extends Dimensions>(part: PrintedPart<D>): PrintedPart {
   return part as unknown as PrintedPart;
 }
+
+/** Whether a part is a tool for building the machine and no piece of it. */
+export const isTool = ({ role }: Pick<PrintedPart, 'role'>): boolean => role === 'tool';
 
 /** A part as one machine asks for it. */
 export interface PartOrder {

@@ -89,7 +89,7 @@ export interface PrintedPart<D extends Dimensions = Dimensions> {
   fasteners(machine: Machine): readonly Fastener[];
   /** The order in which parts go together: lower first. */
   readonly step: number;
-  /** What the hands do to bring it there. */
+  /** What the hands do to bring it there; for a tool, how it is used. */
   readonly assembly: string;
 }
 

@@ -1,8 +1,8 @@
 import type { Machine } from '../machine/machine.js';
+import { plateHoles } from '../machine/plate-holes.js';
 import { setScrewAt } from '../machine/pulley.js';
 import { radians, type Vec3 } from '../solid/vector.js';
 import { COUNTERSUNK, type FastenerSize, fastener } from '../stock/fasteners.js';
-import { plateHoles } from './bought.js';
 import { CARRIER_STEPS, GROUPS } from './carrier-places.js';
 import { STRIP_THICKNESS } from './comb-bar.js';
 import { DRIVE_STEPS } from './drive-pulley.js';

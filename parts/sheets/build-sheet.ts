@@ -2,10 +2,10 @@ import type { Finding } from '../checks/finding.js';
 import type { Printability } from '../checks/printability.js';
 import { FOOT_HEIGHT, ringTurn } from '../machine/grip.js';
 import type { Machine } from '../machine/machine.js';
-import { plateHoles } from '../printed/bought.js';
+import { plateHoles } from '../machine/plate-holes.js';
 import { BOUGHT_STEPS } from '../printed/bought-piece.js';
 import { drawnDown } from '../printed/carrier-places.js';
-import type { PartOrder } from '../printed/catalog.js';
+import { isTool, type PartOrder } from '../printed/catalog.js';
 import { combGrooves, NEEDLE } from '../printed/comb-bar.js';
 import type { Fastener } from '../printed/part.js';
 import type { Vec2 } from '../solid/vector.js';
@@ -93,7 +93,7 @@ function printing(
   { made, prints }: Pick<SheetContext, 'made' | 'prints'>,
 ): string[] {
   const { print } = machine;
-  const rows = orders.map(({ part, code, copies }) => {
+  const row = ({ part, code, copies }: PartOrder) => {
     const brim = part.print.brim === undefined ? '' : `, a brim of ${part.print.brim} around it`;
     const there = made.find(({ id }) => id === part.id);
     const standing =
@@ -103,15 +103,25 @@ function printing(
           ? ''
           : ` THE FILE IS STILL ${there.code}: make it again.`;
     return `- ${part.id}.stl  x${copies}  code ${code}: ${print.material}, ${part.print.walls} walls, ${part.print.infill} % infill, ${part.print.orientation}${brim}, no support.${standing}`;
-  });
+  };
+  const tools = orders.filter(({ part }) => isTool(part));
   const { calibration } = print;
   return [
     `Nozzle ${print.nozzle}, layers ${print.layer}. Drawn for a printer whose holes come out ${error(calibration.hole, calibration.holeScale)} and outsides ${error(calibration.outside, calibration.outsideScale)} on the diameter, give or take ${calibration.scatter}.`,
     'The code of each part is engraved on it, except where a part is too small for one.',
-    ...rows,
+    ...orders.filter(({ part }) => !isTool(part)).map(row),
+    ...(tools.length > 0
+      ? [TOOLS_TITLE, ...tools.flatMap((order) => [row(order), `  ${toolText(order.part)}`])]
+      : []),
     ...printTable(orders, prints),
   ];
 }
+
+export const TOOLS_TITLE = 'Tools to print, no pieces of the machine:';
+
+/** What a tool is for, and how it is used. */
+const toolText = ({ purpose, assembly }: PartOrder['part']) =>
+  `${purpose.charAt(0).toUpperCase()}${purpose.slice(1)}. ${assembly}`;
 
 const signed = (value: number) => `${value >= 0 ? '+' : ''}${value}`;
 
@@ -157,6 +167,7 @@ function cutting(machine: Machine): string[] {
     `- Plate: ${angles.length} holes ${mm(base.plate.boltHole)} on a circle of ${mm(2 * base.boltRadius)}, at ${angles.join(', ')} degrees from the direction in which the belt rises; those at ${base.skirtBoltAngles.join(' and ')} are for the skirt's own two screws.`,
     `- Plate: one hole ${mm(base.plate.studHole)} on the same circle at ${base.stud.angle} degrees for the ground stud${plate.conductive ? '; bare metal around it on both sides' : ''}.`,
     `- Plate: ${bracketHoles.length} holes ${mm(base.plate.boltHole)} for the motor's bracket, x and y from the middle: ${places(bracketHoles)}; ${feetHoles.length} holes ${mm(machine.feet.plateHole)} for the feet: ${places(feetHoles)}. Hold bracket and feet in place and mark through them first.`,
+    `- With the drill-jig-arm, its pins in the bolt holes at ${armUses(machine)}.`,
     ...(plate.conductive
       ? []
       : [
@@ -182,6 +193,16 @@ function lipRing({ terminal, lipClip }: Machine): string[] {
   ];
 }
 
+/** Where the arm's pins stand for what it guides. */
+function armUses({ jigs: { arm } }: Machine): string {
+  return arm.uses
+    .map(({ what, angle, pins, up }) => {
+      const guided = what === 'bracket' ? 'the four bracket holes' : `the foot at ${angle} degrees`;
+      return `${pins.join(' and ')} degrees, letters ${up ? 'up' : 'down'}, for ${guided}`;
+    })
+    .join('; ');
+}
+
 function driveBelt({ drive: { belt } }: Machine): string {
   const long = `${mm(belt.boughtLength)} on its pitch line as bought, ${mm(belt.fittedLength)} as fitted`;
   return belt.kind === 'round'
@@ -203,7 +224,9 @@ function combs({ combs: both }: Machine): string[] {
 }
 
 function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
-  const parts = orders.map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
+  const parts = orders
+    .filter(({ part }) => !isTool(part))
+    .map(({ part }) => ({ step: part.step, text: `${part.id}: ${part.assembly}` }));
   const others = [
     {
       step: BOUGHT_STEPS.groundStud,

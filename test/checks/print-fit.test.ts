@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { checkMachine } from '../../parts/checks/index.js';
 import { fitsBed, thinWalls } from '../../parts/checks/print-fit.js';
-import { ordersFor } from '../../parts/printed/catalog.js';
+import { isTool, ordersFor } from '../../parts/printed/catalog.js';
 import { starterMachine } from '../helpers/machines.js';
 import { variant } from '../helpers/variants.js';
 
@@ -21,6 +21,18 @@ it('passes a usual bed and refuses a small one, naming the size', () => {
   const finding = fitsBed(small, order!);
   expect(finding.severity).toBe('danger');
   expect(finding.remedy).toContain('a printer that takes');
+});
+
+it('a tool that does not fit is a caution: the machine can be built without it', () => {
+  const small = variant('travelling-demonstrator', { print: { bed: { x: 90, y: 90, z: 90 } } });
+  const tool = ordersFor(small).find(({ part }) => isTool(part))!;
+  const finding = fitsBed(small, tool);
+  expect(finding).toMatchObject({
+    severity: 'caution',
+    remedy: expect.stringContaining('a printer that takes'),
+  });
+  expect(finding).not.toHaveProperty('at');
+  expect(finding.tries).toHaveLength(1);
 });
 
 it('turns a part round on its bed', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Machine } from '../../parts/machine/machine.js';
-import { ordersFor } from '../../parts/printed/catalog.js';
+import { isTool, ordersFor } from '../../parts/printed/catalog.js';
 import { screwsOf } from '../../parts/printed/screws.js';
 import { type Reach, reachOf } from '../../parts/printed/tool-reach.js';
 import { HEX_KEYS, toolsFor } from '../../parts/printed/tools.js';
@@ -23,7 +23,7 @@ describe.each(STARTERS)('%s', (starter) => {
 
   it('names as many screws as the parts ask for', () => {
     // A tool's own screws are turned on the bench, in its own tests.
-    const pieces = ordersFor(machine).filter(({ part }) => part.role !== 'tool');
+    const pieces = ordersFor(machine).filter(({ part }) => !isTool(part));
     const asked = pieces.flatMap(({ part }) =>
       part
         .fasteners(machine)

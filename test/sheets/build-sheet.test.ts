@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { plateHoles } from '../../parts/printed/bought.js';
-import { ordersFor } from '../../parts/printed/catalog.js';
-import { buildSheet, fastenerTotals } from '../../parts/sheets/build-sheet.js';
+import { plateHoles } from '../../parts/machine/plate-holes.js';
+import { isTool, ordersFor } from '../../parts/printed/catalog.js';
+import { buildSheet, fastenerTotals, TOOLS_TITLE } from '../../parts/sheets/build-sheet.js';
 import { STARTERS, starterMachine } from '../helpers/machines.js';
 
 describe.each(STARTERS)('notes for the build of %s', (starter) => {
@@ -16,11 +16,32 @@ describe.each(STARTERS)('notes for the build of %s', (starter) => {
       expect(text).toContain(`${x.toFixed(1)}, ${y.toFixed(1)}`);
   });
 
+  it('tell where the pins of the drill jig’s arm stand', () => {
+    expect(text).toContain('150 and 210 degrees, letters up, for the four bracket holes');
+    for (const angle of machine.feet.angles) expect(text).toContain(`for the foot at ${angle} degrees`);
+  });
+
   it('have a step for each part, and what a machine needs beyond them', () => {
-    for (const { part } of orders) expect(text).toMatch(new RegExp(` \\d+\\. ${part.id}: `));
+    for (const { part } of orders.filter(({ part }) => !isTool(part)))
+      expect(text).toMatch(new RegExp(` \\d+\\. ${part.id}: `));
     const own = text.slice(text.indexOf('STILL YOUR OWN'), text.indexOf('SCREWS, NUTS'));
     expect(own).toContain('wand');
     expect(own).not.toMatch(/carrier|seat|bracket|feet/);
+  });
+
+  it('list the tools apart, what for and how they are used, and in no step', () => {
+    const tools = orders.filter(({ part }) => isTool(part));
+    expect(tools.length).toBeGreaterThan(0);
+    const from = text.indexOf(TOOLS_TITLE);
+    const list = text.slice(from, text.indexOf('STILL YOUR OWN'));
+    expect(from).toBeGreaterThan(0);
+    for (const { part, code } of tools) {
+      expect(list).toContain(`- ${part.id}.stl x${part.copies} code ${code}: `);
+      expect(list).toContain(`${part.purpose.slice(1)}. ${part.assembly.replace(/\s+/g, ' ')}`);
+      expect(text).not.toMatch(new RegExp(` \\d+\\. ${part.id}: `));
+    }
+    for (const { part } of orders.filter(({ part }) => !isTool(part)))
+      expect(list).not.toContain(`- ${part.id}.stl`);
   });
 
   it('put the lower roller in after ring and belt, and take it out before them', () => {

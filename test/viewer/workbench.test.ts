@@ -2,6 +2,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import {
   fieldPicture,
+  isTool,
   LEDGER_FILE,
   ledgerText,
   nextLedger,
@@ -48,9 +49,13 @@ describe('the workbench', () => {
   it('builds everything once, and after an edit only what it touches', async () => {
     const bench = new Workbench(() => openWorkshop());
     const first = await told(bench, order());
-    expect(rebuilt(first)).toEqual(
-      expect.arrayContaining([...PARTS.map(({ id }) => id), 'tube', 'plate', 'belt']),
-    );
+    const pieces = PARTS.filter((part) => !isTool(part)).map(({ id }) => id);
+    expect(rebuilt(first)).toEqual(expect.arrayContaining([...pieces, 'tube', 'plate', 'belt']));
+    // Tools have no place in the picture.
+    const tools = PARTS.filter(isTool).map(({ id }) => id);
+    expect(rebuilt(first).filter((id) => tools.includes(id))).toEqual([]);
+    const { machine } = found(first, 'judged')!;
+    expect(machine.parts.filter(({ tool }) => tool).map(({ id }) => id)).toEqual(tools);
     expect(found(first, 'judged')!.machine.parts.every(({ change }) => change.verdict === 'keep')).toBe(true);
 
     const second = await told(bench, order({ revision: 2, text: fatter }));

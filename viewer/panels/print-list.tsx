@@ -68,7 +68,7 @@ export function PrintList({ store }: { store: Store }) {
 }
 
 function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFile: () => void }) {
-  const { id, copies, code, size, mass, purpose, change, changes } = part;
+  const { id, copies, tool, code, size, mass, purpose, assembly, change, changes } = part;
   const { verdict, oldCode, revised } = change;
   const piece = store.shown.value?.pieces.find(({ of }) => of === id);
   const print = store.prints.value.find((each) => each.part === id);
@@ -81,16 +81,20 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
     <li class={`part ${verdict === 'print again' ? 'again' : verdict}`} data-part={id}>
       <p class="head">
         <Mark verdict={verdict} />
-        <button
-          type="button"
-          class="name"
-          id={`part-${id}`}
-          aria-pressed={piece !== undefined && store.chosenPiece.value?.of === id}
-          disabled={!piece}
-          onClick={() => store.choosePiece(store.chosenPiece.value?.of === id ? undefined : piece?.id)}
-        >
-          {id}
-        </button>
+        {tool ? (
+          <b class="name">{id}</b>
+        ) : (
+          <button
+            type="button"
+            class="name"
+            id={`part-${id}`}
+            aria-pressed={piece !== undefined && store.chosenPiece.value?.of === id}
+            disabled={!piece}
+            onClick={() => store.choosePiece(store.chosenPiece.value?.of === id ? undefined : piece?.id)}
+          >
+            {id}
+          </button>
+        )}
         <span class="verdict">{verdict}</span>
         <button type="button" class="stl" id={`stl-${id}`} aria-label={`STL of ${id}`} onClick={onFile}>
           STL
@@ -104,7 +108,7 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
           {finding.severity}: {finding.title}. {finding.remedy}
         </p>
       ))}
-      <p class="purpose">{purpose}</p>
+      <p class="purpose">{tool ? `A tool, no piece of the machine: ${purpose}. ${assembly}` : purpose}</p>
       {verdict === 'print again' && (
         <ul class="changes">
           <li>

@@ -90,6 +90,8 @@ export interface PartView {
   readonly id: string;
   readonly code: string;
   readonly copies: number;
+  /** For building the machine, no piece of it. */
+  readonly tool: boolean;
   readonly purpose: string;
   readonly assembly: string;
   /** mm, as it lies on the bed */

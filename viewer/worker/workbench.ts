@@ -9,6 +9,7 @@ import {
   fieldPicture,
   fitPlaces,
   fitPointsInCut,
+  isTool,
   type Machine,
   type MadePart,
   type Mesh,
@@ -139,7 +140,8 @@ export class Workbench {
   }
 
   /**
-   * How every part prints, measured on the meshes of the machine that was built last; what was measured is kept.
+   * How every part prints, measured on the meshes of the machine that was built last, and on those of its tools, which are
+   * built for it; what was measured is kept.
    * @returns undefined when a later order came in between
    * @throws RangeError when nothing was built yet
    */
@@ -150,13 +152,18 @@ export class Workbench {
     const { machine, orders, pieces } = this.onBench();
     const { print } = machine.values;
     const measured = new Map<string, PrintView>();
+    const { kernel } = await this.workshop();
+    const meshOf = ({ part, dimensions }: PartOrder): Mesh => {
+      const piece = pieces.find(({ of }) => of === part.id);
+      return piece
+        ? this.meshes.get(piece.key)!
+        : kernel.scope(() => kernel.mesh(part.build(dimensions, kernel)));
+    };
     for (const order of orders) {
       const key = `${order.code} ${JSON.stringify(print)}`;
       await breathe();
       if (isStale()) return undefined;
-      const mesh = this.meshes.get(pieces.find(({ of }) => of === order.part.id)?.key ?? '');
-      const view = this.measured.get(key) ?? (mesh && printView(printability(machine, order, mesh)));
-      if (view) measured.set(key, view);
+      measured.set(key, this.measured.get(key) ?? printView(printability(machine, order, meshOf(order))));
     }
     this.measured = measured;
     return [...measured.values()];
@@ -238,6 +245,7 @@ function partView(order: PartOrder, machine: Machine, changes: readonly { id: st
     id: part.id,
     code,
     copies,
+    tool: isTool(part),
     purpose: part.purpose,
     assembly: part.assembly,
     size: [x, y, z],
