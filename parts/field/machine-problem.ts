@@ -36,6 +36,15 @@ const shape = (value: number, unit: string, meaning: string): Constant => ({
   source: 'common practice, no source',
   status: 'common-practice',
 });
+/** Where the stock has none of a print's plastic. */
+const PRINTED_PERMITTIVITY: Constant = {
+  value: 3,
+  unit: '1',
+  meaning: 'relative permittivity of printed plastics: 2.6 to 3.6',
+  source: 'common practice, no source',
+  status: 'common-practice',
+};
+
 /** Metal that is no body of revolution counts as a ring at its lowest (or highest) edge. */
 export const RING_RADIUS = shape(2, 'mm', 'thickness radius of the ring that stands for metalwork');
 const RING_AIR = shape(0.5, 'mm', 'air that is left between such a ring and what it would touch');
@@ -176,7 +185,7 @@ function foot({ grip, base: layout, plate, tube: { outer, footZ }, terminal, pri
     {
       kind: 'dielectric',
       name: BODY.foot,
-      permittivity: plastic(print.material).permittivity!.value,
+      permittivity: (plastic(print.material).permittivity ?? PRINTED_PERMITTIVITY).value,
       profile: polygon([
         [inner, 0],
         [flange, 0],

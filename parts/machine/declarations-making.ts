@@ -12,7 +12,7 @@ import { byDefault, choice, group, number, optional, quantity, range, yesNo } fr
 
 type RigidMaterial = Exclude<(typeof PRINT_MATERIALS)[number], 'tpu'>;
 /** TPU is for liners: a part of it would not hold its shape. */
-const RIGID_MATERIALS = PRINT_MATERIALS.filter((key): key is RigidMaterial => key !== 'tpu');
+export const RIGID_MATERIALS = PRINT_MATERIALS.filter((key): key is RigidMaterial => key !== 'tpu');
 
 const BED_RANGE = range(80, 1000, 'printers from palm-sized to cabinet-sized');
 const bed = (axis: string, size: number) =>

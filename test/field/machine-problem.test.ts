@@ -6,9 +6,11 @@ import { validate } from '../../parts/field/boundary/validate.js';
 import { boundField } from '../../parts/field/machine-field.js';
 import { BODY, BOUNDS, machineProblem } from '../../parts/field/machine-problem.js';
 import { beadHeight, shellProfile, terminalShape } from '../../parts/field/terminal-shape.js';
+import { RIGID_MATERIALS } from '../../parts/machine/declarations-making.js';
 import { withWritten } from '../../parts/machine/edit.js';
 import { readMachineFile } from '../../parts/machine/read.js';
 import { resolveMachine } from '../../parts/machine/resolve.js';
+
 import { STARTERS, starterMachine, starterText } from '../helpers/machines.js';
 import { randomMachine } from '../helpers/random-machine.js';
 
@@ -35,6 +37,16 @@ const stretched = fc.record(
   },
   { requiredKeys: [] },
 );
+
+it.each(RIGID_MATERIALS)('has a permittivity for a foot printed of %s', (material) => {
+  const text = withWritten(starterText('travelling-demonstrator'), 'print.material', [material]);
+  const read = readMachineFile(text, 'm.yaml');
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  const bodies = machineProblem(resolveMachine(read.values, read.assumed), 'polarised', 'bench').bodies;
+  const foot = bodies.find(({ name }) => name === BODY.foot);
+  expect(foot).toMatchObject({ kind: 'dielectric' });
+  expect((foot as { permittivity: number }).permittivity).toBeGreaterThan(2);
+});
 
 it(`makes a problem that has a solution of every machine that a file may hold, seed ${SEED}`, () => {
   const text = fc.oneof(
