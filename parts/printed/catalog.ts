@@ -17,6 +17,7 @@ import type { Dimension, Dimensions } from './identity.js';
 import { lipRingClip } from './lip-ring-clip.js';
 import { lockRing } from './lock-ring.js';
 import { motorBracket } from './motor-bracket.js';
+import { openingJig } from './opening-jig.js';
 import { codeFor, type PrintedPart, type Stated } from './part.js';
 import { rimRing } from './rim-ring.js';
 import { lowerHub } from './roller-hub-lower.js';
@@ -68,6 +69,7 @@ export const PARTS: readonly PrintedPart[] = [
   listed(tubeEndGuide),
   listed(drillJig),
   listed(drillJigArm),
+  listed(openingJig),
 ];
 
 /** Each part knows the type of its own dimensions; a list of parts hands back to each only what it asked for. */
