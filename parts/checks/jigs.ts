@@ -50,18 +50,20 @@ const CUT = practice(LEAST_CUT, 'mm', 'sheet from the pole’s mark to a cut, al
 /** Sheet that is left between the pole and the circle that the opening is cut at, where its bead is rolled from the sheet. */
 export function openingCut(machine: Machine): Finding {
   const { terminal } = machine;
-  const isRaw = terminal.lipRadius < RAW_EDGE;
+  const isRolled = !terminal.ring && terminal.lipRadius >= RAW_EDGE;
   const { radius } = machine.jigs.opening;
   const edge = {
     raw: `a raw edge is cut at the free opening: ${radius.toFixed(1)} mm from the pole’s axis`,
     rolled: `a bead rolled from the sheet takes 2 pi (bead - sheet/2), a full turn at the sheet’s middle, an estimate: the sheet is stretched as it is rolled; cut at ${radius.toFixed(1)} mm from the pole’s axis`,
-    ring: `a bead rolled from the sheet would take 2 pi (bead - sheet/2), a full turn at the sheet’s middle; there is not as much, so the opening is cut for a ring that is put in, at ${radius.toFixed(1)} mm from the pole’s axis`,
+    ring: terminal.ring
+      ? `cut at ${radius.toFixed(1)} mm from the pole’s axis, so that the edge lies on the ring`
+      : `a bead rolled from the sheet would take 2 pi (bead - sheet/2), a full turn at the sheet’s middle; there is not as much, so the opening is cut for a ring that is put in, at ${radius.toFixed(1)} mm from the pole’s axis`,
   }[openingEdge(terminal)];
   const rolls = (lip: number) => rolledCut({ ...terminal, lipRadius: lip }) >= LEAST_CUT;
   return judge({
     id: 'jig/opening-cut',
     title: 'Sheet from the terminal’s pole to the cut of its opening',
-    measured: isRaw ? machine.jigs.opening.radius : rolledCut(terminal),
+    measured: isRolled ? rolledCut(terminal) : radius,
     required: CUT.value,
     unit: 'mm',
     sense: 'min',
@@ -69,17 +71,26 @@ export function openingCut(machine: Machine): Finding {
     status: CUT.status,
     remedy: () => {
       const lip = nearestThatHolds(terminal.lipRadius, RAW_EDGE, 0.1, rolls);
-      const ring = 'a closed ring put into the opening instead of a rolled bead';
-      if (lip === undefined) return ring;
+      const ring = 'a closed ring under the cut edge instead of a rolled bead';
+      const ringed = attempt(
+        machine,
+        ring,
+        { 'terminal.opening.edge': 'ring' },
+        ({ terminal: tried }) => tried.ring !== undefined,
+      );
+      if (lip === undefined) return { text: ring, tries: ringed };
       const text = `a bead of at most ${Number(lip.toFixed(1))} mm radius`;
       return {
         text: `${ring}, or ${text}`,
-        tries: attempt(
-          machine,
-          text,
-          { 'terminal.opening.lip': Number(lip.toFixed(1)) },
-          (tried) => rolledCut(tried.terminal) >= LEAST_CUT,
-        ),
+        tries: [
+          ...ringed,
+          ...attempt(
+            machine,
+            text,
+            { 'terminal.opening.lip': Number(lip.toFixed(1)) },
+            (tried) => rolledCut(tried.terminal) >= LEAST_CUT,
+          ),
+        ],
       };
     },
     at: { point: [0, 0, terminal.lipZ] },

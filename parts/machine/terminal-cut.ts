@@ -1,3 +1,4 @@
+import { polarOver } from './lip-ring.js';
 import type { Terminal } from './machine.js';
 
 /**
@@ -21,9 +22,11 @@ export function capShape({
   height,
   openingDiameter,
   lipRadius,
-}: Pick<Terminal, 'shape' | 'diameter' | 'height' | 'openingDiameter' | 'lipRadius'>): CapShape {
+  ring,
+}: Pick<Terminal, 'shape' | 'diameter' | 'height' | 'openingDiameter' | 'lipRadius' | 'ring'>): CapShape {
   const equatorial = diameter.mean / 2;
   if (shape === 'sphere') return { equatorial, polar: equatorial };
+  if (ring) return { equatorial, polar: polarOver(ring, equatorial, height) };
   const share = (openingDiameter.mean / 2 + lipRadius) / equatorial;
   return { equatorial, polar: height / (1 + Math.sqrt(Math.max(0, 1 - share * share))) };
 }
@@ -78,7 +81,10 @@ function touchRadius(cap: CapShape, openingRadius: number, bead: number): number
   return radius;
 }
 
-type Opening = Pick<Terminal, 'shape' | 'diameter' | 'height' | 'openingDiameter' | 'lipRadius' | 'shell'>;
+type Opening = Pick<
+  Terminal,
+  'shape' | 'diameter' | 'height' | 'openingDiameter' | 'lipRadius' | 'shell' | 'ring'
+>;
 
 /**
  * Length (mm) along the shell from its pole to the cut from whose edge a bead can be rolled: to where the bead touches the
@@ -96,13 +102,15 @@ export function rolledCut(terminal: Opening): number {
 export type OpeningEdge = 'raw' | 'rolled' | 'ring';
 
 export function openingEdge(terminal: Opening): OpeningEdge {
+  if (terminal.ring) return 'ring';
   if (terminal.lipRadius < RAW_EDGE) return 'raw';
   return rolledCut(terminal) >= LEAST_CUT ? 'rolled' : 'ring';
 }
 
 /**
  * Chord radius (mm) of the circle that the opening is cut at: the free opening's where its edge stays raw; smaller where a
- * bead is rolled from the sheet; where the sheet is not enough for that, out to where a ring that is put in touches the shell.
+ * bead is rolled from the sheet; with a ring, to where its edge lies on it, and where the sheet is not enough for rolling, out to
+ * where a ring that is put in touches the shell.
  */
 export function cutRadius({ terminal }: { readonly terminal: Opening }): number {
   const free = terminal.openingDiameter.mean / 2;
@@ -112,6 +120,6 @@ export function cutRadius({ terminal }: { readonly terminal: Opening }): number 
     case 'rolled':
       return radiusAtArc(capShape(terminal), rolledCut(terminal));
     case 'ring':
-      return touchRadius(capShape(terminal), free, terminal.lipRadius);
+      return terminal.ring?.holeRadius ?? touchRadius(capShape(terminal), free, terminal.lipRadius);
   }
 }

@@ -40,7 +40,10 @@ describe('the wand’s length', () => {
   });
 
   it('is held against the target where that is higher', () => {
-    const machine = variant('travelling-demonstrator', { target: { voltage: 600_000 } });
+    const machine = variant('travelling-demonstrator', {
+      target: { voltage: 600_000 },
+      wand: { length: undefined },
+    });
     const finding = wandLength(machine, { prediction });
     expect(finding.required).toBeCloseTo(2000, 9);
     expect(finding.basis).toContain('target of 600 kV');
@@ -81,9 +84,10 @@ describe('an octagon’s second moment', () => {
 
 describe('bending', () => {
   it('is the force at the ball times the lever to the grip’s face', () => {
-    const { segment, head, guard, plug } = A.wand;
+    const machine = wand(650);
+    const { segment, head, guard, plug } = machine.wand;
     const lever = segment.count * segment.length + head.length + head.ballAt + guard.thickness;
-    const [face] = wandStresses(A);
+    const [face] = wandStresses(machine);
     const { length } = octagon(plug, 0);
     expect(length).toBe(8);
     expect(face!.stress).toBeCloseTo((WAND_FORCE.value * lever * (plug / 2)) / octagonMoment(plug), 9);

@@ -44,7 +44,7 @@ describe('a tube 0.6 mm fatter', { timeout: SLOW }, () => {
   it('prints again exactly the parts that lie against the tube', () => {
     run = madeAgain(tubeFatter(0.6));
     expect(run.status).toBe(0);
-    expect(again().map(({ id }) => id)).toEqual(['tube-mount', 'rim-ring']);
+    expect(again().map(({ id }) => id)).toEqual(['tube-mount', 'rim-ring', 'tube-end-guide']);
     expect(run.said.made.filter(({ verdict }) => verdict === 'keep')).toHaveLength(before.length - 2);
   });
 

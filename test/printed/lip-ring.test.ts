@@ -8,6 +8,7 @@ import { ringSeat } from '../../parts/machine/lip-ring.js';
 import type { Machine } from '../../parts/machine/machine.js';
 import { formatProblem } from '../../parts/machine/problem.js';
 import { readMachineFile } from '../../parts/machine/read.js';
+import { capShape, cutRadius } from '../../parts/machine/terminal-cut.js';
 import { ordersFor } from '../../parts/printed/catalog.js';
 import { buildSheet } from '../../parts/sheets/build-sheet.js';
 import { complaintsOf } from '../../parts/sheets/proof.js';
@@ -84,6 +85,13 @@ describe.each(STARTERS)('%s with a ring under its cut edge', (starter) => {
     for (const moved of [lipClip!.centreRadius - 1.5, lipClip!.centreRadius + 1.5])
       expect(found({ centreRadius: moved })).toHaveLength(1);
   });
+});
+
+it.each(STARTERS)('of %s is what the opening jig scribes the cut for', (starter) => {
+  const machine = ringed(starterMachine(starter));
+  expect(cutRadius(machine)).toBe(machine.terminal.ring!.holeRadius);
+  const { polar } = terminalShape(machine);
+  expect(capShape(machine.terminal).polar).toBeCloseTo(1000 * polar, 6);
 });
 
 describe('its clips', () => {
