@@ -69,6 +69,7 @@ describe('a value edited in place', { timeout: 3 * PATIENCE }, () => {
     expect(await again.evaluateAll((all) => all.map((each) => (each as HTMLElement).dataset.part))).toEqual([
       'tube-mount',
       'rim-ring',
+      'tube-end-guide',
     ]);
     expect(await again.first().textContent()).toMatch(/pilot bore, radius [\d.]+ → [\d.]+ mm/);
 

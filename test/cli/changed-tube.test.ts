@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { ordersFor, PARTS } from '../../parts/printed/catalog.js';
+import { ordersFor } from '../../parts/printed/catalog.js';
 import { starterMachine, starterPath } from '../helpers/machines.js';
 import { contentsOf, machineFile, SLOW, swap, temporaryFolder, tubewright } from '../helpers/program.js';
 
@@ -66,7 +66,7 @@ describe('a tube 0.6 mm fatter', { timeout: SLOW }, () => {
   it('says so in words', () => {
     const { stdout, status } = run.compared;
     expect(status).toBe(0);
-    expect(stdout).toContain(`: 2 of ${PARTS.length} parts to print\n`);
+    expect(stdout).toContain(`: 3 of ${before.length} parts to print\n`);
     expect(stdout).toMatch(/^ {2}keep +base-collar /m);
     expect(stdout).toMatch(
       new RegExp(`^ {2}print again +tube-mount +[0-9A-Z]{8}, was ${codeBefore('tube-mount')}$`, 'm'),
@@ -78,13 +78,20 @@ describe('a tube 0.6 mm fatter', { timeout: SLOW }, () => {
     const changed = Object.keys(run.after).filter(
       (name) => run.after[name]!.bytes !== run.before[name]?.bytes,
     );
-    expect(changed).toEqual(['build.txt', 'ledger.json', 'rim-ring.stl', 'tube-mount.stl']);
+    expect(changed).toEqual([
+      'build.txt',
+      'ledger.json',
+      'rim-ring.stl',
+      'tube-end-guide.stl',
+      'tube-mount.stl',
+    ]);
     for (const name of ['base-collar.stl', 'lock-ring.stl', 'base-skirt.stl']) {
       expect(run.after[name]).toEqual(run.before[name]);
     }
     expect(run.said.made.filter(({ written }) => written).map(({ id }) => id)).toEqual([
       'tube-mount',
       'rim-ring',
+      'tube-end-guide',
     ]);
   });
 
@@ -147,7 +154,7 @@ describe('identify and compare', { timeout: SLOW }, () => {
 
   it('finds nothing to print between a file and itself', () => {
     expect(tubewright(['compare', file, file]).stdout).toContain(
-      `: none of ${PARTS.length} parts to print\n`,
+      `: none of ${before.length} parts to print\n`,
     );
   });
 

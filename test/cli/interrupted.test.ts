@@ -4,8 +4,9 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { sha256 } from '../../cli/files.js';
 import { LOCK, takeLock } from '../../cli/lock.js';
-import { PARTS } from '../../parts/printed/catalog.js';
+import { ordersFor } from '../../parts/printed/catalog.js';
 import { type Ledger, parseLedger } from '../../parts/sheets/ledger.js';
+import { starterMachine } from '../helpers/machines.js';
 import {
   bytesOf,
   contentsOf,
@@ -18,6 +19,8 @@ import {
   tubewrightIn,
 } from '../helpers/program.js';
 
+/** Parts of the machine that is made. */
+const COUNT = ordersFor(starterMachine('travelling-demonstrator')).length;
 const FATTER = swap('[79.6, 80.3, 79.8, 80.2]', '[80.2, 80.9, 80.4, 80.8]');
 
 /** The ledger of a folder that is whole: it can be read, every file it names is there as it says, and nothing is unfinished. */
@@ -52,7 +55,7 @@ describe('a run that is killed', { timeout: SLOW }, () => {
     expect(left).toContain(LOCK);
 
     expect(tubewright(['make', file, '--out', out]).status).toBe(0);
-    expect(wholeLedger(out).parts).toHaveLength(PARTS.length);
+    expect(wholeLedger(out).parts).toHaveLength(COUNT);
   });
 
   it('in a folder made before: nothing of it is lost, and the next run goes on', async () => {
@@ -70,7 +73,7 @@ describe('a run that is killed', { timeout: SLOW }, () => {
     );
 
     expect(tubewright(['make', file, '--out', out]).status).toBe(0);
-    expect(wholeLedger(out).made).toHaveLength(PARTS.length + 2);
+    expect(wholeLedger(out).made).toHaveLength(COUNT + 3);
   });
 
   it('while files took their names: the lock shows that the folder is ours', () => {
@@ -108,7 +111,7 @@ describe('two runs on one folder', { timeout: SLOW }, () => {
       expect(status).toBe(3);
       expect(stderr).toMatch(/is in use by another run/);
     }
-    expect(wholeLedger(out).parts).toHaveLength(PARTS.length);
+    expect(wholeLedger(out).parts).toHaveLength(COUNT);
   });
 
   it('while one holds it: the other says so and touches nothing', () => {

@@ -2,7 +2,7 @@ import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } 
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkMachine } from '../../parts/checks/index.js';
-import { PARTS } from '../../parts/printed/catalog.js';
+import { ordersFor } from '../../parts/printed/catalog.js';
 import type { Ledger } from '../../parts/sheets/ledger.js';
 import { starterMachine, starterPath } from '../helpers/machines.js';
 import {
@@ -15,7 +15,7 @@ import {
   tubewright,
 } from '../helpers/program.js';
 
-const IDS = PARTS.map(({ id }) => id);
+const IDS = ordersFor(starterMachine('travelling-demonstrator')).map(({ part }) => part.id);
 const FILES = [...IDS.map((id) => `${id}.stl`), 'build.txt', 'ledger.json'].sort();
 const ledgerOf = (folder: string): Ledger => JSON.parse(readFileSync(join(folder, 'ledger.json'), 'utf8'));
 const dangersOf = (starter: 'inch-built') =>
