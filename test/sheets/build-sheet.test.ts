@@ -35,8 +35,8 @@ describe.each(STARTERS)('notes for the build of %s', (starter) => {
     const from = text.indexOf(TOOLS_TITLE);
     const list = text.slice(from, text.indexOf('STILL YOUR OWN'));
     expect(from).toBeGreaterThan(0);
-    for (const { part, code } of tools) {
-      expect(list).toContain(`- ${part.id}.stl x${part.copies} code ${code}: `);
+    for (const { part, code, copies } of tools) {
+      expect(list).toContain(`- ${part.id}.stl x${copies} code ${code}: `);
       expect(list).toContain(`${part.purpose.slice(1)}. ${part.assembly.replace(/\s+/g, ' ')}`);
       expect(text).not.toMatch(new RegExp(` \\d+\\. ${part.id}: `));
     }
