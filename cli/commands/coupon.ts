@@ -63,7 +63,7 @@ async function written(
   options: CouponOptions,
 ): Promise<number> {
   const bed = fitsBed(machine, order);
-  if (bed.severity === 'danger')
+  if (bed.severity !== 'ok')
     throw new InputError(`${path}: the fit coupon does not fit the printer: ${bed.basis}`);
   const folder = options.out ?? defaultFolder(path);
   const files = [stlFile(order.part.id), COUPON_LIST];
