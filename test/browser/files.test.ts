@@ -88,9 +88,9 @@ describe('out of the page', { timeout: 3 * PATIENCE }, () => {
 
     const own = exportedPage(starterPath('travelling-demonstrator'));
     const broken = await openPage(browser(), `${own}${fragmentOf(TEXT).slice(0, 300)}`);
+    await expect.poll(() => broken.page.locator('.status').textContent()).toContain('can’t be read');
     await settled(broken.page);
     expect(await textOf(broken.page)).toBe(TEXT);
-    await expect.poll(() => broken.page.locator('.status').textContent()).toContain('can’t be read');
   });
 });
 
