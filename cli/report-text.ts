@@ -114,9 +114,10 @@ export function partsText(parts: readonly PartReport[]): string {
 export function changesText(changes: readonly PartChange[]): string {
   const longest = Math.max(0, ...changes.map(({ id }) => id.length));
   return changes
-    .map(({ verdict, id, code, oldCode, revised, changes: dimensions }) => {
+    .map(({ verdict, id, code, oldCode, revised, more, changes: dimensions }) => {
       const word = paint(verdict.padEnd(16), verdict === 'keep' ? 'green' : 'yellow');
-      const head = `  ${word}  ${id.padEnd(longest)}  ${code}${oldCode ? `, was ${oldCode}` : ''}`;
+      const told = [code, oldCode && `was ${oldCode}`, more > 0 && `${more} more`].filter(Boolean).join(', ');
+      const head = `  ${word}  ${id.padEnd(longest)}  ${told}`;
       const why = [...(revised ? ['its shape was revised'] : []), ...dimensions.map(describeChange)];
       return why.length > 0 ? `${head}\n${block(why, 20)}` : head;
     })

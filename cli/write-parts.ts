@@ -66,6 +66,10 @@ export async function writeParts(
   const todo = orders.filter(({ part }) => only === undefined || part.id === only);
   const toBuild = todo.filter((order) => !isKept(folder, order, known.get(order.part.id)));
   const rows = new Map(known);
+  for (const { part, code, copies } of todo) {
+    const row = known.get(part.id);
+    if (row?.code === code) rows.set(part.id, { ...row, copies });
+  }
   const batch = new Batch(folder);
   const built = new Map<string, Uint8Array>();
   try {

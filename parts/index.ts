@@ -57,6 +57,7 @@ export {
   type DimensionChange,
   describeChange,
   differences,
+  isToPrint,
   LEDGER_FILE,
   type Ledger,
   type LedgerRow,

@@ -3,6 +3,7 @@ import {
   changedValues,
   checkMachine,
   compareOrders,
+  isToPrint,
   LEDGER_FILE,
   type Machine,
   type MadePart,
@@ -36,7 +37,7 @@ export function compare(path: string, other: string, options: { readonly json?: 
     });
     return EXIT.done;
   }
-  const again = changes.filter(({ verdict }) => verdict === 'print again' || verdict === 'new').length;
+  const again = changes.filter(isToPrint).length;
   const summary = `${again === 0 ? 'none' : again} of ${orders.length} parts to print`;
   const text = [
     paint(`From ${other} to ${path}: ${summary}`, 'bold'),

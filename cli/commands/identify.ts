@@ -31,7 +31,7 @@ export function identify(
   const found = lookUpCode(wanted, orders, join(options.out ?? defaultFolder(path), LEDGER_FILE));
   const order = orders.find(({ part }) => part.id === found.id);
   const [change] = order ? compareOrders([found], [order]) : [];
-  const good = change?.verdict === 'keep';
+  const good = change !== undefined && change.code === found.code;
 
   if (options.json) {
     const { id, dimensions } = found;

@@ -3,6 +3,7 @@ import {
   buildSheet,
   compareOrders,
   type Finding,
+  isToPrint,
   LEDGER_FILE,
   nearest,
   openWorkshop,
@@ -144,9 +145,7 @@ function acceptedText(findings: readonly Finding[]): string[] {
 
 /** After `--only`: the other parts that this machine needs printed. */
 function staleText(changes: readonly PartChange[]): string[] {
-  const again = changes
-    .filter(({ verdict }) => verdict === 'print again' || verdict === 'new')
-    .map(({ id }) => id);
+  const again = changes.filter(isToPrint).map(({ id }) => id);
   return again.length > 0
     ? [wrap(`Not made in this run, and still to be made for this machine: ${again.join(', ')}`)]
     : [];

@@ -18,6 +18,8 @@ export interface MadePart {
   readonly revision: number;
   readonly code: string;
   readonly dimensions: Dimensions;
+  /** Most that a machine of this folder ever asked for; undefined in a ledger that does not say. */
+  readonly copies?: number;
 }
 
 export interface LedgerRow extends MadePart {
@@ -31,7 +33,7 @@ export const LEDGER_FILE = 'ledger.json';
 export const stlFile = (id: string): string => `${id}.stl`;
 export const LEDGER_KIND = 'tubewright ledger';
 
-export type Verdict = 'keep' | 'print again' | 'new' | 'no longer needed';
+export type Verdict = 'keep' | 'print again' | 'print more' | 'new' | 'no longer needed';
 
 /** One dimension that differs. Values as in the part’s dimensions. */
 export interface DimensionChange {
@@ -50,11 +52,17 @@ export interface PartChange {
   readonly changes: readonly DimensionChange[];
   /** The part’s own shape was revised, whatever its dimensions. */
   readonly revised: boolean;
+  /** Copies to print beside those that stay. */
+  readonly more: number;
 }
 
+/** Whether something of a part has to be printed. */
+export const isToPrint = ({ verdict }: Pick<PartChange, 'verdict'>): boolean =>
+  verdict !== 'keep' && verdict !== 'no longer needed';
+
 /** A part as a ledger records it. */
-export function madePart({ part, dimensions, code }: PartOrder): MadePart {
-  return { id: part.id, revision: part.revision, code, dimensions };
+export function madePart({ part, dimensions, code, copies }: PartOrder): MadePart {
+  return { id: part.id, revision: part.revision, code, dimensions, copies };
 }
 
 /** Part by part: what a machine asks for against what was made before. */
@@ -63,9 +71,12 @@ export function compareOrders(before: readonly MadePart[], orders: readonly Part
   const now = orders.map((order): PartChange => {
     const previous = old.get(order.part.id);
     old.delete(order.part.id);
-    const base = { id: order.part.id, code: order.code };
+    const base = { id: order.part.id, code: order.code, more: 0 };
     if (!previous) return { ...base, verdict: 'new', changes: [], revised: false };
-    if (previous.code === order.code) return { ...base, verdict: 'keep', changes: [], revised: false };
+    if (previous.code === order.code) {
+      const more = Math.max(0, order.copies - (previous.copies ?? order.copies));
+      return { ...base, verdict: more > 0 ? 'print more' : 'keep', changes: [], revised: false, more };
+    }
     return {
       ...base,
       verdict: 'print again',
@@ -81,6 +92,7 @@ export function compareOrders(before: readonly MadePart[], orders: readonly Part
       code: row.code,
       changes: [],
       revised: false,
+      more: 0,
     }),
   );
   return [...now, ...gone];
@@ -119,16 +131,19 @@ export function describeChange({ meaning, from, to, unit }: DimensionChange): st
   return `${meaning} ${showDimension(from)} -> ${showDimension(to)} ${unit}`.trimEnd();
 }
 
-/** The ledger after a run: rows by part, and everything ever made with no code twice. */
+/** The ledger after a run: rows by part, and everything ever made with no code twice. Copies once printed are not forgotten. */
 export function nextLedger(
   machine: string,
   previous: Ledger | undefined,
   rows: readonly LedgerRow[],
 ): Ledger {
   const made = new Map((previous?.made ?? []).map((part) => [`${part.id} ${part.code}`, part]));
-  for (const { id, revision, code, dimensions } of rows)
-    made.set(`${id} ${code}`, { id, revision, code, dimensions });
-  return { kind: LEDGER_KIND, version: 1, machine, parts: rows, made: [...made.values()] };
+  const parts = rows.map((row) => {
+    const copies = Math.max(row.copies ?? 0, made.get(`${row.id} ${row.code}`)?.copies ?? 0);
+    return copies > 0 ? { ...row, copies } : row;
+  });
+  for (const { file: _, sha256: __, ...part } of parts) made.set(`${part.id} ${part.code}`, part);
+  return { kind: LEDGER_KIND, version: 1, machine, parts, made: [...made.values()] };
 }
 
 export function ledgerText(ledger: Ledger): string {
@@ -164,7 +179,10 @@ function rowOf(value: unknown, where: string): LedgerRow {
 }
 
 function partOf(value: unknown, where: string): MadePart {
-  const { id, revision, code, dimensions } = recordOf(value, where);
+  const { id, revision, code, dimensions, copies } = recordOf(value, where);
+  if (copies !== undefined && (!Number.isSafeInteger(copies) || (copies as number) < 1)) {
+    throw new SyntaxError(`"${where}.copies" is not a whole number from 1`);
+  }
   if (!Number.isSafeInteger(revision) || (revision as number) < 1) {
     throw new SyntaxError(`"${where}.revision" is not a whole number from 1`);
   }
@@ -176,6 +194,7 @@ function partOf(value: unknown, where: string): MadePart {
     revision: revision as number,
     code: textOf(code, CODE, `${where}.code`),
     dimensions: dimensions as Dimensions,
+    ...(copies !== undefined && { copies: copies as number }),
   };
 }
 

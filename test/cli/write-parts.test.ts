@@ -136,6 +136,24 @@ describe('what is made', { timeout: SLOW }, () => {
     expect(told).toHaveLength(IDS.length);
   });
 
+  it('says how many more copies to print, once, and writes no file for them', async () => {
+    const folder = join(temporaryFolder(), 'out');
+    await run(folder, soundTools());
+    const before = contentsOf(folder);
+    const more = { ...wanted, orders: orders.map((order, i) => ({ ...order, copies: order.copies + i })) };
+    const idle: Tools = { ...soundTools(), openWorkshop: () => Promise.reject(new Error('opened')) };
+    const { made } = await run(folder, idle, more);
+    expect(made.map(({ verdict, more: copies, written }) => [verdict, copies, written])).toEqual(
+      orders.map((_, i) => [i === 0 ? 'keep' : 'print more', i, false]),
+    );
+    const changed = Object.entries(contentsOf(folder)).filter(
+      ([name, { bytes }]) => before[name]?.bytes !== bytes,
+    );
+    expect(changed.map(([name]) => name)).toEqual(['ledger.json']);
+    expect((await run(folder, idle, more)).made.every(({ verdict }) => verdict === 'keep')).toBe(true);
+    expect((await run(folder, idle)).made.every(({ verdict }) => verdict === 'keep')).toBe(true);
+  });
+
   it('keeps its rows in the order in which parts go together, whatever was made first', async () => {
     const base = temporaryFolder();
     const [one, other] = [join(base, 'one'), join(base, 'other')];

@@ -63,6 +63,28 @@ describe('what has become of a part', () => {
     expect(change).toMatchObject({ verdict: 'print again', changes: [], revised: true });
   });
 
+  it('is printed once more where a machine asks for more copies of it, and no less is no loss', () => {
+    const [order, row] = [orders[0]!, rows[0]!];
+    const asked = (copies: number) => compareOrders([row], [{ ...order, copies }])[0]!;
+    expect(asked(order.copies + 2)).toMatchObject({ verdict: 'print more', more: 2, changes: [] });
+    expect(asked(order.copies)).toMatchObject({ verdict: 'keep', more: 0 });
+    expect(
+      compareOrders([{ ...row, copies: 9 }], [order]).map(({ verdict, more }) => [verdict, more]),
+    ).toEqual([['keep', 0]]);
+    // A ledger that does not say how many there are claims nothing.
+    const { copies: _, ...silent } = row;
+    expect(compareOrders([silent], [order])[0]).toMatchObject({ verdict: 'keep', more: 0 });
+  });
+
+  it('is not asked for twice when a machine went without some for a while', () => {
+    const row = rows[0]!;
+    const many = nextLedger('Mine', undefined, [{ ...row, copies: 5 }]);
+    const few = nextLedger('Mine', many, [{ ...row, copies: 3 }]);
+    expect(few.parts[0]!.copies).toBe(5);
+    const other = nextLedger('Mine', few, [{ ...row, code: '23456789', copies: 1 }]);
+    expect(nextLedger('Mine', other, [{ ...row, copies: 2 }]).parts[0]!.copies).toBe(5);
+  });
+
   it('is no longer needed where nobody asks for it', () => {
     const gone = { ...rows[0]!, id: 'belt-guard' };
     expect(compareOrders([gone], []).map(({ id, verdict }) => [id, verdict])).toEqual([
@@ -87,6 +109,7 @@ describe('a text that is no ledger', () => {
     [withRow({ file: 'C:up.stl' }), '"parts[0].file"'],
     [withRow({ sha256: 'AB' }), '"parts[0].sha256"'],
     [withRow({ revision: 1.5 }), '"parts[0].revision"'],
+    [withRow({ copies: 0 }), '"parts[0].copies"'],
     [withRow({ code: 'ABC0EFGH' }), '"parts[0].code"'],
     [withRow({ dimensions: { a: null } }), '"parts[0].dimensions.a"'],
     [withRow({ dimensions: { a: [1, 'b'] } }), '"parts[0].dimensions.a"'],

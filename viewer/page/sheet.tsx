@@ -1,5 +1,6 @@
 import { useSignal, useSignalEffect } from '@preact/signals';
 import type { ComponentType } from 'preact';
+import { isToPrint } from '../../parts/index.js';
 import { Cautions } from '../panels/cautions.js';
 import { Clash } from '../panels/clash.js';
 import { FileBar } from '../panels/file-bar.js';
@@ -87,6 +88,6 @@ function stockState({ changes, problems }: Store): string {
 
 function printState({ machine }: Store): string {
   const parts = machine.value?.parts ?? [];
-  const again = parts.filter(({ change }) => change.verdict !== 'keep').length;
+  const again = parts.filter(({ change }) => isToPrint(change)).length;
   return again > 0 ? `${again} to print` : 'all kept';
 }

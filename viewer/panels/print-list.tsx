@@ -1,19 +1,28 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { hoursText, type Verdict } from '../../parts/index.js';
+import { hoursText, isToPrint, type Verdict } from '../../parts/index.js';
 import { saveAs } from '../page/save-as.js';
 import type { Store } from '../page/store.js';
 import type { MachineView, PartView, PrintView } from '../worker/messages.js';
 
 /** In the order in which they matter. */
-const VERDICTS: readonly Verdict[] = ['print again', 'new', 'keep'];
+const VERDICTS: readonly Verdict[] = ['print again', 'print more', 'new', 'keep'];
 
 /** One shape for each verdict, in a box from -8 to 8. */
 const SHAPES: Readonly<Record<Verdict, string>> = {
   'print again': 'M-6 0 A6 6 0 1 0 0 -6 H4 M1 -9 L4.5 -6 L1 -3',
+  'print more': 'M-3 -7 V3 M-8 -2 H2 M4 0 V8 M0 4 H8',
   new: 'M0 -7 V7 M-7 0 H7',
   keep: 'M-6 0 L-2 4.5 L6 -5',
   'no longer needed': 'M-5 -5 L5 5 M5 -5 L-5 5',
+};
+
+const CLASSES: Readonly<Record<Verdict, string>> = {
+  'print again': 'again',
+  'print more': 'more',
+  new: 'new',
+  keep: 'keep',
+  'no longer needed': 'gone',
 };
 
 /** Every part to be printed: what it is, whether it has to be printed again, and its file. */
@@ -69,7 +78,7 @@ export function PrintList({ store }: { store: Store }) {
 
 function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFile: () => void }) {
   const { id, copies, tool, code, size, mass, purpose, assembly, change, changes } = part;
-  const { verdict, oldCode, revised } = change;
+  const { verdict, oldCode, revised, more } = change;
   const piece = store.shown.value?.pieces.find(({ of }) => of === id);
   const print = store.prints.value.find((each) => each.part === id);
   const facts = [
@@ -78,7 +87,7 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
     ...takes(print?.estimate.mass ?? mass, print),
   ];
   return (
-    <li class={`part ${verdict === 'print again' ? 'again' : verdict}`} data-part={id}>
+    <li class={`part ${CLASSES[verdict]}`} data-part={id}>
       <p class="head">
         <Mark verdict={verdict} />
         {tool ? (
@@ -95,7 +104,7 @@ function PartItem({ store, part, onFile }: { store: Store; part: PartView; onFil
             {id}
           </button>
         )}
-        <span class="verdict">{verdict}</span>
+        <span class="verdict">{more > 0 ? `print ${more} more` : verdict}</span>
         <button type="button" class="stl" id={`stl-${id}`} aria-label={`STL of ${id}`} onClick={onFile}>
           STL
         </button>
@@ -141,7 +150,7 @@ function Mark({ verdict }: { verdict: Verdict }) {
 }
 
 function againstInWords({ against, parts }: MachineView, file: string): string {
-  const again = parts.filter(({ change }) => change.verdict !== 'keep').length;
+  const again = parts.filter(({ change }) => isToPrint(change)).length;
   const what = against === 'ledger' ? 'the ledger in the output folder' : `${file} as it was opened`;
   return again === 0
     ? `Compared with ${what}, every part stays as it is.`
