@@ -2,8 +2,9 @@ import type { Machine } from '../machine/machine.js';
 import { drawnDown } from '../printed/carrier-places.js';
 import { beltMaterial } from '../stock/belts.js';
 import { waveSpeed } from './belt.js';
-import type { Check } from './check.js';
-import { RUNNING_TORQUE, slipTorque } from './drive.js';
+import { torqueWanted, torqueWantedTold } from './belt-load.js';
+import type { Check, Context } from './check.js';
+import { slipTorque } from './drive.js';
 import type { Finding, Point } from './finding.js';
 import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
@@ -25,9 +26,9 @@ export const BRIEF_STRETCH = practice(
   'stretch that a belt bears for a moment, over the most that it is fitted with',
 );
 
-export const checkBeltRunning: Check = (machine) => [
+export const checkBeltRunning: Check = (machine, context) => [
   resonance(machine),
-  afterSet(machine),
+  afterSet(machine, context),
   fittingStretch(machine),
 ];
 
@@ -96,7 +97,7 @@ export function stretchLeft({ belt, carriers }: Machine): number {
 }
 
 /** The torque at which it then slips: tension goes with the stretch. */
-export function afterSet(machine: Machine): Finding {
+export function afterSet(machine: Machine, context: Pick<Context, 'discharge'>): Finding {
   const { belt, carriers } = machine;
   const left = stretchLeft(machine);
   const measured = slipTorque({
@@ -107,10 +108,10 @@ export function afterSet(machine: Machine): Finding {
     id: 'belt/set',
     title: 'Torque at which the belt slips when it has set, jack screws all the way up',
     measured,
-    required: RUNNING_TORQUE.value,
+    required: torqueWanted(machine, context),
     unit: 'N m',
     sense: 'min',
-    basis: `${BELT_SET.meaning}; of ${belt.stretch.toFixed(1)} % there are then ${left.toFixed(1)} % with the axle ${carriers.upper.travel.up} mm up; ${BELT_SET.source}`,
+    basis: `${BELT_SET.meaning}; of ${belt.stretch.toFixed(1)} % there are then ${left.toFixed(1)} % with the axle ${carriers.upper.travel.up} mm up; ${BELT_SET.source}; ${torqueWantedTold(machine, context)}`,
     status: BELT_SET.status,
     remedy: () => {
       const { low, high } = beltMaterial(belt.material).stretch;

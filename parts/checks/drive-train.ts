@@ -13,6 +13,7 @@ import type { Finding, Point, Remedy } from './finding.js';
 import { fitFinding } from './fits.js';
 import { judge, meets } from './judge.js';
 import { motorPower } from './motor.js';
+import { motorBracketHolds, motorShaft } from './motor-mount.js';
 import { practice } from './practice.js';
 
 export const LEAST_WRAP = practice(120, 'degrees', 'least wrap of a round belt on the smaller pulley');
@@ -24,6 +25,8 @@ export const FOOT_ROOM = practice(3, 'mm', 'room between a foot and what hangs b
 /** From the motor to the lower axle: belt, pulleys, bracket; and the feet around them. */
 export const checkDriveTrain: Check = (machine, context) => [
   motorPower(machine, context),
+  motorShaft(machine),
+  motorBracketHolds(machine),
   beltLength(machine),
   driveRatio(machine),
   driveWrap(machine),

@@ -4,9 +4,10 @@ import type { Machine } from '../machine/machine.js';
 import { beltMaterial } from '../stock/belts.js';
 import { plastic } from '../stock/plastics.js';
 import { beltMassPerMetre } from './belt.js';
+import { RUNNING_TORQUE, torqueWanted, torqueWantedTold } from './belt-load.js';
 import { passes } from './belt-room.js';
 import { attempt, lengthText, nearestThatHolds, withValues } from './change.js';
-import type { Check } from './check.js';
+import type { Check, Context } from './check.js';
 import type { Finding, Remedy } from './finding.js';
 import { LAYER_SHARE } from './joints.js';
 import { judge } from './judge.js';
@@ -20,7 +21,6 @@ import {
   stretchTrial,
 } from './tension.js';
 
-export const RUNNING_TORQUE = practice(0.05, 'N m', 'torque that a belt of this kind takes to run');
 export const DESIGN_TORQUE = practice(
   0.25,
   'N m',
@@ -37,8 +37,8 @@ export const DOG_SHARE = practice(
   'share of the strength that dogs and notches may bear, pressed at every start',
 );
 
-export const checkDrive: Check = (machine) => [
-  beltGrip(machine),
+export const checkDrive: Check = (machine, context) => [
+  beltGrip(machine, context),
   ...(['lower', 'upper'] as const).map((end) => hubDogs(machine, end)),
 ];
 
@@ -56,31 +56,30 @@ export function slipTorque(machine: Machine): number {
   return (2 * tension * (ratio - 1) * run(rollers.lower.outer.mean)) / ((ratio + 1) * 2000);
 }
 
-export function beltGrip(machine: Machine): Finding {
+/** The belt runs, and lifts its charge against the field, without slipping. */
+export function beltGrip(machine: Machine, context: Pick<Context, 'discharge'>): Finding {
   const { belt, rollers } = machine;
   const measured = slipTorque(machine);
   return judge({
     id: 'belt/grip',
     title: 'Torque at which the belt slips on the lower roller',
     measured,
-    required: RUNNING_TORQUE.value,
+    required: torqueWanted(machine, context),
     unit: 'N m',
     sense: 'min',
-    basis: `capstan formula at friction ${BELT_FRICTION.value} and ${belt.tension.toFixed(1)} N; ${RUNNING_TORQUE.meaning}, ${RUNNING_TORQUE.source}`,
+    basis: `capstan formula at friction ${BELT_FRICTION.value} and ${belt.tension.toFixed(1)} N; ${torqueWantedTold(machine, context)}`,
     status: RUNNING_TORQUE.status,
-    remedy: () => gripRemedy(machine),
+    remedy: () => gripRemedy(machine, (tried) => slipTorque(tried) >= torqueWanted(tried, context)),
     at: { point: [0, 0, rollers.lower.axisZ] },
   });
 }
-
-const grips = (machine: Machine) => slipTorque(machine) >= RUNNING_TORQUE.value;
 
 function withThickness(machine: Machine, thickness: number): Machine {
   return withValues(machine, { 'belt.thickness': thickness });
 }
 
 /** A tighter, slower or thicker belt, each tried; a thicker one only where it still passes the tube. */
-function gripRemedy(machine: Machine): Remedy {
+function gripRemedy(machine: Machine, grips: (tried: Machine) => boolean): Remedy {
   const { belt } = machine;
   const tighter = stretchThatHolds(machine, grips);
   const slower = motorSpeedThatHolds(machine, grips);

@@ -18,6 +18,10 @@ export const MOTOR_DENSITY = practice(
   'mass of a small motor over the volume of its body: iron, copper and air',
 );
 
+/** kg of the motor, by its body. */
+export const motorMass = ({ drive: { motor } }: Machine): number =>
+  kilograms(cylinder(motor.bodyDiameter, motor.bodyLength), MOTOR_DENSITY.value);
+
 /** One piece of the machine as a mass at a place. */
 export interface Mass {
   readonly what: string;
@@ -58,7 +62,7 @@ function boughtMasses(machine: Machine): Mass[] {
     terminalMass(machine),
     {
       what: 'motor',
-      mass: kilograms(cylinder(drive.motor.bodyDiameter, drive.motor.bodyLength), MOTOR_DENSITY.value),
+      mass: motorMass(machine),
       at: drive.motor.at,
     },
     {

@@ -1,6 +1,6 @@
 import type { Machine } from '../machine/machine.js';
+import { chargingPower, motorTurn, RUNNING_TORQUE, rollerTurn } from './belt-load.js';
 import type { Context } from './check.js';
-import { RUNNING_TORQUE } from './drive.js';
 import type { Finding } from './finding.js';
 import { judge } from './judge.js';
 import { practice } from './practice.js';
@@ -15,12 +15,6 @@ export const DRIVE_PULL = {
   toothed: practice(1.5, '', 'pull of a toothed belt on its shafts over the force that it transmits'),
 };
 
-/** rad/s of the motor's shaft. */
-const motorTurn = ({ drive }: Machine) => (2 * Math.PI * drive.motor.speed) / 60;
-/** rad/s of the lower roller. */
-const rollerTurn = (machine: Machine) =>
-  (motorTurn(machine) * machine.drive.pulleys.motor) / machine.drive.pulleys.roller;
-
 /** N m that the motor gives at its rated power and speed. */
 export const ratedTorque = (machine: Machine): number => machine.drive.motor.power / motorTurn(machine);
 
@@ -29,9 +23,6 @@ export function drivePull(machine: Machine): number {
   const { kind, pulleys } = machine.drive;
   return (DRIVE_PULL[kind].value * ratedTorque(machine)) / (pulleys.motor / 2000);
 }
-
-/** W that lifting the charge takes, at a voltage (V) and a current (uA). */
-export const chargingPower = (voltage: number, current: number): number => voltage * current * 1e-6;
 
 /** W at the motor's shaft: friction of the belt and its rollers, and the charge lifted against the field. */
 export function powerNeeded(machine: Machine, electrical: number): number {

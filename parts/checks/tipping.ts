@@ -16,7 +16,7 @@ export const TIP_ANGLE: Constant = {
   status: 'verified',
 };
 /** m/s2 */
-const GRAVITY = 9.81;
+export const GRAVITY = 9.81;
 
 export const checkTipping: Check = (machine) => [tipAngle(machine), tipPush(machine)];
 

@@ -1,13 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { combWidth, rollerFace, speed, stretch, waveSpeed } from '../../parts/checks/belt.js';
+import { liftingTorque, RUNNING_TORQUE } from '../../parts/checks/belt-load.js';
 import { bulgeAt, ringRoom, room, roomContributions, roomLeft } from '../../parts/checks/belt-room.js';
 import { beltGrip, dogPressure, hubDogs, slipTorque } from '../../parts/checks/drive.js';
+import { beltCharge } from '../../parts/field/charge/belt.js';
 import { BELT } from '../../parts/machine/declarations-pieces.js';
+import type { Machine } from '../../parts/machine/machine.js';
 import { BELT_MATERIALS, beltMaterial } from '../../parts/stock/belts.js';
 import { starterMachine } from '../helpers/machines.js';
 import { readings, variant } from '../helpers/variants.js';
 
 const A = starterMachine('travelling-demonstrator');
+const grip = (machine: Machine) => beltGrip(machine, { discharge: 170_000 });
 
 describe('room in the tube', () => {
   it('is enough for the demonstrator’s belt and not for a wide one', () => {
@@ -168,9 +172,21 @@ it('asks a roller 10 mm wider than the belt, and a comb 6 mm narrower', () => {
 
 describe('drive', () => {
   it('slips before the hubs give', () => {
-    expect(beltGrip(A).severity).toBe('ok');
+    expect(grip(A).severity).toBe('ok');
     expect(slipTorque(A)).toBeLessThan(0.25);
-    expect(beltGrip(variant('travelling-demonstrator', { belt: { stretch: 2 } })).severity).toBe('caution');
+    expect(grip(variant('travelling-demonstrator', { belt: { stretch: 2 } })).severity).toBe('caution');
+  });
+
+  it('brings what the charge weighs besides, whatever the speed', () => {
+    // W = V I, and the torque is W over the roller's rad/s: 170 kV and 10 uA at 300 rad/s are 5.7 mN m.
+    const { current } = beltCharge(A);
+    const turn = (A.belt.speed * 2000) / (A.rollers.lower.outer.mean + A.belt.thickness);
+    expect(liftingTorque(A, 170_000)).toBeCloseTo((170_000 * current.high) / turn, 9);
+    const slow = variant('travelling-demonstrator', { drive: { motor: { speed: 1000 } } });
+    expect(liftingTorque(slow, 170_000)).toBeCloseTo(liftingTorque(A, 170_000), 9);
+    expect(grip(A).required).toBeCloseTo(RUNNING_TORQUE.value + liftingTorque(A, 170_000), 12);
+    // A voltage that no belt lifts its charge to.
+    expect(beltGrip(A, { discharge: 1e8 }).severity).toBe('caution');
   });
 
   it.each([
@@ -185,7 +201,7 @@ describe('drive', () => {
         drive: { motor: { speed: rpm } },
         belt: { stretch: tension, thickness },
       });
-    const { severity, remedy } = beltGrip(at(speed, percent));
+    const { severity, remedy } = grip(at(speed, percent));
     expect(severity).toBe('caution');
     expect(remedy).not.toMatch(/NaN|Infinity/);
     const tighter = /([\d.]+) % of stretch/.exec(remedy)?.[1];
@@ -193,13 +209,13 @@ describe('drive', () => {
     const thicker = /belt ([\d.]+) mm thick/.exec(remedy)?.[1];
     expect(tighter ?? slower ?? thicker).toBeDefined();
     if (tighter) {
-      expect(beltGrip(at(speed, Number(tighter))).severity).toBe('ok');
+      expect(grip(at(speed, Number(tighter))).severity).toBe('ok');
       expect(stretch(at(speed, Number(tighter))).severity).toBe('ok');
     }
-    if (slower) expect(beltGrip(at(Number(slower), percent)).severity).toBe('ok');
+    if (slower) expect(grip(at(Number(slower), percent)).severity).toBe('ok');
     if (thicker) {
       const thick = at(speed, percent, Number(thicker));
-      expect(beltGrip(thick).severity).toBe('ok');
+      expect(grip(thick).severity).toBe('ok');
       expect(room(thick).severity).toBe('ok');
     }
   });
@@ -207,11 +223,11 @@ describe('drive', () => {
   it('a narrow belt stretched as far as usual asks for a thicker one that still passes', () => {
     const narrow = (thickness: number) =>
       variant('travelling-demonstrator', { belt: { width: 10, thickness, stretch: 12 } });
-    const { severity, remedy } = beltGrip(narrow(0.6));
+    const { severity, remedy } = grip(narrow(0.6));
     expect(severity).toBe('caution');
     expect(remedy).not.toContain('%');
     const thicker = Number(/^a belt ([\d.]+) mm thick$/.exec(remedy)![1]);
-    expect(beltGrip(narrow(thicker)).severity).toBe('ok');
+    expect(grip(narrow(thicker)).severity).toBe('ok');
     expect(room(narrow(thicker)).severity).toBe('ok');
   });
 
