@@ -53,11 +53,11 @@ export function shakers({ belt, rollers }: Machine): readonly { what: string; fr
   ];
 }
 
-/** The shaker nearest to the span's first frequency, and how far from it as a share. */
+/** The shaker nearest to the span's first frequency, and how far from it as a share; 0 where a belt without tension left flutters. */
 export function nearestShaker(machine: Machine) {
   const first = spanFrequency(machine);
   return shakers(machine)
-    .map((each) => ({ ...each, off: Math.abs(each.frequency - first) / first }))
+    .map((each) => ({ ...each, off: first > 0 ? Math.abs(each.frequency / first - 1) : 0 }))
     .reduce((near, each) => (each.off < near.off ? each : near));
 }
 
@@ -67,8 +67,7 @@ export function resonance(machine: Machine): Finding {
   return judge({
     id: 'belt/resonance',
     title: `Distance of ${what} from the first frequency of the belt’s span`,
-    // A belt without tension left has no frequency: it flutters.
-    measured: Number.isFinite(off) ? off : 0,
+    measured: off,
     required: RESONANCE_ROOM.value,
     unit: '',
     sense: 'min',

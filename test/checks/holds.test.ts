@@ -10,6 +10,7 @@ import {
   stretchLeft,
 } from '../../parts/checks/belt-running.js';
 import { armStrain, pipeMoment, pushedAside, slopeByOverhang } from '../../parts/checks/bending.js';
+import { withValues } from '../../parts/checks/change.js';
 import { bending, bendingStress, sway, swayOf } from '../../parts/checks/column.js';
 import { checkMachine } from '../../parts/checks/index.js';
 import { clickIn, clickTravel, fingerJoining, ringThread, threadShear } from '../../parts/checks/joints.js';
@@ -132,6 +133,18 @@ describe('the running belt', () => {
     const slow = { ...A, belt: { ...A.belt, speed } };
     expect(shakers(slow)[1]!.frequency).toBeGreaterThan(0);
     expect(resonance(slow).severity).toBe('caution');
+  });
+
+  it('flutters where its speed takes its tension, and a remedy leads out of that', () => {
+    const fast = variant('travelling-demonstrator', { drive: { motor: { speed: 14_000 } } });
+    expect(spanFrequency(fast)).toBe(0);
+    const { severity, measured, tries } = resonance(fast);
+    expect(severity).toBe('caution');
+    expect(measured).toBe(0);
+    for (const { values } of tries!) {
+      const tried = withValues(fast, Object.fromEntries(values.map(({ key, value }) => [key, value])));
+      expect(resonance(tried).severity).toBe('ok');
+    }
   });
 
   it('loses what it sets and gains what the jack screws give', () => {

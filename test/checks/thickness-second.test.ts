@@ -5,7 +5,7 @@ import type { Mesh } from '../../parts/solid/kernel.js';
 import { loadKernel, manifoldModule } from '../../parts/solid/manifold-kernel.js';
 import { RayIndex } from '../../parts/solid/rays.js';
 import { thicknessOf } from '../../parts/solid/thickness.js';
-import { STARTERS, starterMachine } from '../helpers/machines.js';
+import { STARTERS, type Starter, starterMachine } from '../helpers/machines.js';
 
 // The thinnest wall a second time: a slice is taken in and let out again by half a width. Where it is narrower than that, it is gone.
 
@@ -42,10 +42,16 @@ const UPRIGHT = [
   'drive-pulley-motor',
 ];
 
+/** Where the thinnest wall lies level, or beside a corner that a slice let in loses as well. */
+const OTHERWISE: Partial<Record<Starter, readonly string[]>> = {
+  'school-workshop': ['roller-hub-upper', 'drive-pulley-motor', 'bearing-carrier-lower'],
+};
+
 describe.each(STARTERS)('%s', (starter) => {
   const orders = ordersFor(starterMachine(starter));
+  const upright = UPRIGHT.filter((id) => !OTHERWISE[starter]?.includes(id));
 
-  it.each(UPRIGHT)('%s: its thinnest wall stays at a little less and goes at a little more', (id) => {
+  it.each(upright)('%s: its thinnest wall stays at a little less and goes at a little more', (id) => {
     const { part, dimensions } = orders.find((order) => order.part.id === id)!;
     const mesh = kernel.scope(() => kernel.mesh(part.build(dimensions, kernel)));
     const { wall } = thicknessOf(new RayIndex(mesh));

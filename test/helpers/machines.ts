@@ -7,6 +7,7 @@ import { resolveMachine } from '../../parts/machine/resolve.js';
 export const STARTERS = [
   'travelling-demonstrator',
   'lecture-hall',
+  'school-workshop',
   'inch-built',
   'inch-built-longer-tube',
 ] as const;

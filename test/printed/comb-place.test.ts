@@ -18,8 +18,9 @@ it.each(STARTERS.flatMap((starter) => (['lower', 'upper'] as const).map((end) =>
       return kernel.scope(() => sliceMesh(kernel.mesh(piece.build(kernel)), piece.placement, 0));
     };
     const comb = loops(`comb-${end}`).flat();
-    const { axisZ, outer } = machine.rollers[end];
-    const belt = outer.mean / 2 + machine.belt.thickness;
+    const { axisZ, outer, crown } = machine.rollers[end];
+    // From the belt where it lies highest.
+    const belt = outer.mean / 2 + crown + machine.belt.thickness;
     const nearest = Math.min(...comb.map(([x, z]) => Math.hypot(x, z - axisZ) - belt));
     expect(Math.abs(nearest - machine.combs[end].gap)).toBeLessThan(FACETS);
   },
