@@ -85,7 +85,11 @@ export interface LowerCarrier {
   readonly footHalf: number;
   readonly footThickness: number;
   readonly screwAt: number;
-  readonly spacer: { readonly length: number; readonly bore: number; readonly outer: number };
+  readonly spacer: {
+    readonly length: number;
+    readonly boreRadius: number;
+    readonly outerRadius: number;
+  };
 }
 
 /** A rail and the tongue that slides in it, flanks at 45 degrees so that they print standing or lying. mm */
@@ -286,8 +290,8 @@ export function designLowerCarrier(input: {
     screwAt: round(screwAt),
     spacer: {
       length: round(LOWER.gap + LOWER.lip + LOWER.pocketPlay / 2 - LOWER.spacerPlay),
-      bore: round(bore.drawn / 2),
-      outer: round(drawnOutside(calibration, outer) / 2),
+      boreRadius: round(bore.drawn / 2),
+      outerRadius: round(drawnOutside(calibration, outer) / 2),
     },
   };
 }

@@ -32,8 +32,8 @@ export const axleSpacer: PrintedPart<SpacerDimensions> = {
     length: { unit: 'mm', meaning: 'length' },
   },
   dimensions: ({ carriers: { lower } }: Machine): SpacerDimensions => ({
-    boreRadius: lower.spacer.bore,
-    outerRadius: lower.spacer.outer,
+    boreRadius: lower.spacer.boreRadius,
+    outerRadius: lower.spacer.outerRadius,
     length: lower.spacer.length,
   }),
   bare: (d, k) => k.extrude(region(d), 0, d.length),

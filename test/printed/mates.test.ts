@@ -22,6 +22,22 @@ type Spoiler = readonly [
   spoil: (machine: Machine) => Machine,
 ];
 
+type Upper = Machine['carriers']['upper'];
+type Lower = Machine['carriers']['lower'];
+type Head = Machine['seat']['head'];
+const upperCarrier = (m: Machine, change: (was: Upper) => Partial<Upper>): Machine => ({
+  ...m,
+  carriers: { ...m.carriers, upper: { ...m.carriers.upper, ...change(m.carriers.upper) } },
+});
+const lowerCarrier = (m: Machine, change: (was: Lower) => Partial<Lower>): Machine => ({
+  ...m,
+  carriers: { ...m.carriers, lower: { ...m.carriers.lower, ...change(m.carriers.lower) } },
+});
+const head = (m: Machine, change: (was: Head) => Partial<Head>): Machine => ({
+  ...m,
+  seat: { ...m.seat, head: { ...m.seat.head, ...change(m.seat.head) } },
+});
+
 const spoilers: readonly Spoiler[] = [
   [
     'a pilot too narrow',
@@ -134,6 +150,86 @@ const spoilers: readonly Spoiler[] = [
         upper: {
           ...m.combs.upper,
           tip: m.combs.upper.tip - m.combs.upper.gap - m.combs.upper.bracket.protrusion - 0.5,
+        },
+      },
+    }),
+  ],
+  [
+    'a pocket too narrow for its bearing',
+    ['bearing-carrier-lower', 'bearing-lower'],
+    (m) =>
+      lowerCarrier(m, (c) => ({
+        pocketFit: { ...c.pocketFit, drawn: m.rollers.lower.bearing.row.outer - 0.6 },
+      })),
+  ],
+  [
+    'a spacer too narrow for its axle',
+    ['axle-spacer', 'axle-lower'],
+    (m) =>
+      lowerCarrier(m, (c) => ({
+        spacer: { ...c.spacer, boreRadius: m.rollers.lower.axle.diameter / 2 - 0.3 },
+      })),
+  ],
+  [
+    'a block too wide for its cheek',
+    ['axle-block', 'bearing-carrier-upper'],
+    (m) => upperCarrier(m, (c) => ({ block: { ...c.block, right: c.cheek.cavityRight + 0.4 } })),
+  ],
+  [
+    'a slot too narrow for the axle’s flats',
+    ['axle-block', 'axle-upper'],
+    (m) => upperCarrier(m, (c) => ({ block: { ...c.block, slotHalf: c.block.slotHalf - 0.8 } })),
+  ],
+  [
+    'legs too wide for their rails',
+    ['terminal-seat-leg', 'bearing-carrier-upper'],
+    (m) => ({ ...m, seat: { ...m.seat, leg: { ...m.seat.leg, left: m.seat.leg.left - 1 } } }),
+  ],
+  [
+    'tenons too thick for their mortises',
+    ['terminal-seat-leg', 'terminal-seat-head'],
+    (m) => head(m, (h) => ({ mortiseThickness: h.mortiseThickness - 0.8 })),
+  ],
+  [
+    'pads higher than the dome',
+    ['terminal-seat-head', 'terminal'],
+    (m) => head(m, (h) => ({ domeMiddle: h.domeMiddle + 0.6 })),
+  ],
+  [
+    'guides too wide for the opening',
+    ['rim-ring', 'terminal'],
+    (m) => ({
+      ...m,
+      rim: { ...m.rim, guides: { ...m.rim.guides, outerRadius: m.rim.guides.outerRadius + 0.8 } },
+    }),
+  ],
+  [
+    'a hole too narrow for the motor’s pilot',
+    ['motor-bracket', 'motor'],
+    (m) => ({
+      ...m,
+      drive: {
+        ...m.drive,
+        bracket: {
+          ...m.drive.bracket,
+          pilotFit: { ...m.drive.bracket.pilotFit, drawn: m.drive.motor.face.pilot - 0.4 },
+        },
+      },
+    }),
+  ],
+  [
+    'a pulley too narrow for the motor’s shaft',
+    ['drive-pulley-motor', 'motor'],
+    (m) => ({
+      ...m,
+      drive: {
+        ...m.drive,
+        pulley: {
+          ...m.drive.pulley,
+          motor: {
+            ...m.drive.pulley.motor,
+            boreFit: { ...m.drive.pulley.motor.boreFit, drawn: m.drive.motor.face.shaft.diameter - 0.6 },
+          },
         },
       },
     }),
