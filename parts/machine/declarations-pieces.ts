@@ -302,7 +302,7 @@ export const WAND = group('the discharge wand', {
   ball: length(
     'diameter of its ball',
     range(15, 150, 'from a drawer’s knob to a terminal of its own'),
-    byDefault(45, '40 to 50, common practice, no source'),
+    byDefault(50, 'as the ball that sparks are drawn to; 40 to 50, common practice, no source'),
   ),
   length: length(
     'insulated length from the guard to the ball’s screw',

@@ -58,6 +58,9 @@ const PRINTED: Readonly<Record<string, number>> = {
 };
 const PRINTED_OTHERWISE = 0xc98a5b;
 
+/** Boards that are no metal. */
+const BOARDS: Readonly<Record<string, number>> = { plywood: 0xe0d3b8, 'acrylic-cast': 0xcfe0e2 };
+
 const CLEAR: readonly string[] = ['acrylic-extruded', 'acrylic-cast', 'polycarbonate', 'borosilicate-glass'];
 
 /** Bought pieces are quiet: greys and what their material looks like; what hides the inside is seen through. */
@@ -70,6 +73,8 @@ export function lookOf(piece: Pick<PieceView, 'id' | 'of' | 'printed' | 'materia
     const clear = CLEAR.includes(piece.material);
     return { colour: clear ? 0xa9cbd0 : 0xc4c6c2, opacity: clear ? 0.2 : 0.42, metalness: 0, roughness: 0.2 };
   }
+  const board = piece.id === 'plate' ? BOARDS[piece.material] : undefined;
+  if (board !== undefined) return { colour: board, opacity: 1, metalness: 0, roughness: 0.8 };
   if (piece.id === 'belt') return { colour: 0x565c66, opacity: 1, metalness: 0, roughness: 0.9 };
   if (piece.id.startsWith('roller-shell'))
     return { colour: 0xe6e6df, opacity: 1, metalness: 0, roughness: 0.55 };
