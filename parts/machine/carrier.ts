@@ -2,6 +2,7 @@ import type { BearingMatch } from '../stock/bearings.js';
 import { fastener, nextScrewLength } from '../stock/fasteners.js';
 import { insert } from '../stock/inserts.js';
 import { shoulderFor } from '../stock/shoulders.js';
+import { type BondFoil, foilInSlot, foilOverBearing } from './bond-foil.js';
 import {
   type Calibration,
   drawnHole,
@@ -62,6 +63,8 @@ export interface UpperCarrier {
   };
   /** Height over the cheek's foot of the jack screw's head: constant, the screw stands on the floor. */
   readonly jackTop: number;
+  /** Under the axle’s flat in one block. */
+  readonly foil: BondFoil;
 }
 
 export interface LowerCarrier {
@@ -85,6 +88,8 @@ export interface LowerCarrier {
   readonly footHalf: number;
   readonly footThickness: number;
   readonly screwAt: number;
+  /** Over each bearing in its pocket. */
+  readonly foil: BondFoil;
   readonly spacer: {
     readonly length: number;
     readonly boreRadius: number;
@@ -199,6 +204,7 @@ export function designUpperCarrier(input: {
     screwLength: nextScrewLength(UNDER_CHEEK_SCREW + brass.length.value - 1),
     jackLength,
     jackTop: round(jackTop),
+    foil: foilInSlot({ width: 2 * slotHalf, length: UPPER.thickness }),
     block: {
       left: round(left),
       right: round(right),
@@ -288,6 +294,7 @@ export function designLowerCarrier(input: {
     footHalf: round(legHalf + LOWER.footBeyond),
     footThickness: LOWER.foot,
     screwAt: round(screwAt),
+    foil: foilOverBearing({ outer: bearingOuter.likely, width: bearing.width }),
     spacer: {
       length: round(LOWER.gap + LOWER.lip + LOWER.pocketPlay / 2 - LOWER.spacerPlay),
       boreRadius: round(bore.drawn / 2),

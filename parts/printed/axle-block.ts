@@ -5,6 +5,7 @@ import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../soli
 import { prismAlongX } from '../solid/prisms.js';
 import { holeVolume, loopArea } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
+import { bondStrip } from './bond-strip.js';
 import { besideCarrier, CARRIER_STEPS, ontoRing } from './carrier-places.js';
 import { codeFor, engraver, type PrintedPart, type Stated } from './part.js';
 import { slidingArea, slidingSection, TONGUE } from './rail.js';
@@ -73,7 +74,7 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
   step: CARRIER_STEPS.block,
   print: { walls: 4, infill: 80, orientation: 'standing, slot up' },
   assembly:
-    'Heat an M3 insert into each block from above, flush; turn the jack screw in, and slide the block into its cheek from above until the screw stands on the washer on the cheek’s floor.',
+    'Heat an M3 insert into each block from above, flush; turn the jack screw in, and slide the block into its cheek from above until the screw stands on the washer on the cheek’s floor. Lay the strip of copper foil into one slot, metal up, its free end out over the outer face: the axle lies on it, and its wire goes to the seat’s contact spring.',
   fields: {
     left: { unit: 'mm', meaning: 'side towards the jack screw' },
     right: { unit: 'mm', meaning: 'other side' },
@@ -171,5 +172,6 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
       use: 'jack screws of the upper axle',
     },
     { what: 'washer ISO 7089', size: upper.screw, length: undefined, count: 2, use: 'under the jack screws' },
+    bondStrip(upper.foil, 1, 'wire of the upper axle'),
   ],
 };

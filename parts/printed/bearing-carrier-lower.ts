@@ -5,6 +5,7 @@ import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../soli
 import { prismAlongY } from '../solid/prisms.js';
 import { holeVolume, loopArea } from '../solid/sections.js';
 import type { Loop, Vec2 } from '../solid/vector.js';
+import { bondStrip } from './bond-strip.js';
 import { CARRIER_STEPS } from './carrier-places.js';
 import { codeFor, engraver, type PrintedPart, type Stated } from './part.js';
 
@@ -105,7 +106,8 @@ export const lowerCarrier: PrintedPart<LowerDimensions> = {
   copies: 2,
   step: CARRIER_STEPS.lower,
   print: { walls: 5, infill: 60, orientation: 'foot on the bed, legs up' },
-  assembly: 'Screw each foot to the inserts in the skirt with two M3 screws and washers.',
+  assembly:
+    'Screw each foot to the inserts in the skirt with two M3 screws and washers. Before the bearings click in, lay a strip of copper foil into each pocket, metal down, over the bearing’s upper half, its ends out of the pocket below and folded up along the legs: one of them takes a wire to the ground stud.',
   fields: {
     thickness: { unit: 'mm', meaning: 'thickness along the axle' },
     lip: { unit: 'mm', meaning: 'lips beside the bearing, thickness' },
@@ -215,5 +217,6 @@ export const lowerCarrier: PrintedPart<LowerDimensions> = {
       count: 4,
       use: 'lower carrier to skirt',
     },
+    bondStrip(lower.foil, 2, 'wires of the lower axle'),
   ],
 };

@@ -34,7 +34,6 @@ export function buildSheet(machine: Machine, orders: readonly PartOrder[], conte
   const sections: [string, string[]][] = [
     ...(open.length > 0 ? [['KNOWN WHEN THIS WAS MADE', open] as [string, string[]]] : []),
     ['PRINT', printing(machine, orders, context)],
-    ['STILL YOUR OWN', NOT_AMONG_THE_PARTS.map((line) => `- ${line}`)],
     ['SCREWS, NUTS, INSERTS, BEARINGS', shopping(machine, orders)],
     ['CUT AND DRILL', cutting(machine)],
     ['PUT TOGETHER', steps(machine, orders)],
@@ -48,12 +47,6 @@ export function buildSheet(machine: Machine, orders: readonly PartOrder[], conte
   );
   return `${machine.name}\nNotes for the build. Lengths in mm unless said otherwise; z counts up from the plate's top face, x from the\ncolumn's axis towards the side where the belt rises.\n\n${body.join('\n')}`;
 }
-
-/** What a complete machine needs and these parts are not yet. */
-const NOT_AMONG_THE_PARTS = [
-  'A wand to discharge with: a metal ball on an insulating handle with a guard for the hand, its lead long enough for the ground stud.',
-  'Bond wires from both axles, on a spring or brush where one turns.',
-];
 
 const WIDTH = 96;
 
@@ -230,7 +223,7 @@ function steps(machine: Machine, orders: readonly PartOrder[]): string[] {
   const others = [
     {
       step: BOUGHT_STEPS.groundStud,
-      text: `ground stud: up through the skirt's well and the plate, head with washer and the lower comb's lug on the ${machine.plate.conductive ? "plate's bare underside" : 'ground electrode'}, washer and thin nut on top; over these another lug, washer and nut. Lower comb, lower axle (at its bearings), motor frame${machine.plate.conductive ? ' and plate' : ''} go to it by wire.`,
+      text: `ground stud: up through the skirt's well and the plate, head with washer and the lower comb's lug on the ${machine.plate.conductive ? "plate's bare underside" : 'ground electrode'}, washer and thin nut on top; over these another lug, washer and nut. Lower comb, lower axle (the foil at its bearings), motor frame${machine.plate.conductive ? ' and plate' : ''} go to it by wire.`,
     },
     {
       step: BOUGHT_STEPS.tube,

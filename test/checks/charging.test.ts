@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { floatingMetal } from '../../parts/checks/bond.js';
+import { foilRoom, lowerAxleBond, upperAxleBond } from '../../parts/checks/bond.js';
 import { charging } from '../../parts/checks/charging.js';
 import { starterMachine } from '../helpers/machines.js';
 import { variant } from '../helpers/variants.js';
@@ -36,14 +36,26 @@ describe('the sign of belt and lower roller', () => {
   });
 });
 
-describe('metal that no part connects', () => {
-  it.each(['lower', 'upper'] as const)('is a caution with a wire as remedy (%s)', (end) => {
-    expect(floatingMetal(A, end)).toMatchObject({ severity: 'caution', measured: 0, required: 3 });
-    expect(floatingMetal(A, end).remedy).toContain(`bond wire from the ${end} axle`);
+describe('metal that drifts where nothing connects it', () => {
+  it('is connected by foil that has room', () => {
+    expect(lowerAxleBond(A)).toMatchObject({ severity: 'ok', measured: 3, required: 3 });
+    expect(upperAxleBond(A)).toMatchObject({ severity: 'ok', measured: 3, required: 3 });
+    const pocket = A.carriers.lower.pocketFit.clearance.low;
+    expect(foilRoom(A)).toBeCloseTo(pocket - 2 * 0.06, 9);
+  });
+
+  it('is a caution where a printer’s scatter leaves the foil no room', () => {
+    const rough = variant('travelling-demonstrator', { print: { calibration: { scatter: 0.25 } } });
+    expect(foilRoom(rough)).toBeLessThan(0);
+    expect(lowerAxleBond(rough)).toMatchObject({ severity: 'caution', measured: 0 });
+    expect(lowerAxleBond(rough).remedy).toContain('less scatter');
+    expect(upperAxleBond(rough).severity).toBe('ok');
   });
 
   it('is connected by prints that conduct', () => {
-    const conducting = variant('travelling-demonstrator', { print: { conductive: true } });
-    expect(floatingMetal(conducting, 'upper').severity).toBe('ok');
+    const conducting = variant('travelling-demonstrator', {
+      print: { conductive: true, calibration: { scatter: 0.25 } },
+    });
+    expect(lowerAxleBond(conducting).severity).toBe('ok');
   });
 });
