@@ -1,8 +1,15 @@
 import type { Machine } from '../machine/machine.js';
+import { baseCollar } from '../printed/base-collar.js';
+import { baseSkirt } from '../printed/base-skirt.js';
 import { isTool, ordersFor, type PartOrder } from '../printed/catalog.js';
-import { attempt, type Changes, lengthDown } from './change.js';
+import { lockRing } from '../printed/lock-ring.js';
+import type { PrintedPart } from '../printed/part.js';
+import { rimRing } from '../printed/rim-ring.js';
+import { terminalSeatLeg } from '../printed/terminal-seat-leg.js';
+import { tubeMount } from '../printed/tube-mount.js';
+import { attempt, type Changes, lengthDown, lengthText, nearestThatHolds, withValues } from './change.js';
 import type { Check } from './check.js';
-import { type Finding, marginOf, type Point, told } from './finding.js';
+import { type Finding, marginOf, type Point, type Remedy, told } from './finding.js';
 import { judge, meets } from './judge.js';
 import { practice } from './practice.js';
 
@@ -18,7 +25,10 @@ export const checkPrint: Check = (machine) => [
  * A part's stated size against the bed, lying either way round. The tightest direction is reported. A machine can be built
  * without a tool that does not fit, so that is no danger.
  */
-export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'part' | 'stated'>): Finding {
+export function fitsBed(
+  machine: Machine,
+  { part, stated }: Pick<PartOrder, 'stated'> & { readonly part: Pick<PrintedPart, 'id' | 'role' | 'place'> },
+): Finding {
   const { bed } = machine.print;
   const [x, y, z] = stated.bounds.max.map((max, axis) => max - stated.bounds.min[axis]!) as [
     number,
@@ -54,15 +64,37 @@ export function fitsBed(machine: Machine, { part, stated }: Pick<PartOrder, 'par
     ...told(severity, () => {
       const size = [x, y, z].map(Math.ceil) as [number, number, number];
       const printer = `a printer that takes ${size.join(' x ')} mm`;
-      return {
-        text: isTool(part) ? printer : `${printer}, or a thinner tube`,
-        tries: attempt(machine, printer, largerBed(machine, size), ({ print }) =>
-          size.every((each, axis) => each <= [print.bed.x, print.bed.y, print.bed.z][axis]!),
-        ),
-      };
+      const larger = attempt(machine, printer, largerBed(machine, size), ({ print }) =>
+        size.every((each, axis) => each <= [print.bed.x, print.bed.y, print.bed.z][axis]!),
+      );
+      const other = part.id === terminalSeatLeg.id ? shorterLegs(machine) : undefined;
+      if (other) return { text: `${printer}, or ${other.text}`, tries: [...larger, ...other.tries] };
+      return { text: BY_TUBE.includes(part.id) ? `${printer}, or a thinner tube` : printer, tries: larger };
     }),
     ...(where && { at: { point: where.placement.move as Point } }),
   };
+}
+
+/** Parts whose size is the tube's. */
+const BY_TUBE: readonly string[] = [tubeMount, lockRing, baseCollar, baseSkirt, rimRing].map(({ id }) => id);
+
+/** A column that reaches further into the terminal needs shorter legs to its dome; and so does a lower terminal. */
+function shorterLegs(machine: Machine): Remedy {
+  const key = 'terminal.insertion';
+  const { insertion } = machine.values.terminal;
+  const holds = (tried: Machine) => {
+    const stated = terminalSeatLeg.stated(terminalSeatLeg.dimensions(tried));
+    return fitsBed(tried, { part: terminalSeatLeg, stated }).severity === 'ok';
+  };
+  const deepest = insertion + machine.seat.leg.length;
+  const found = nearestThatHolds(insertion, deepest, 1, (depth) =>
+    holds(withValues(machine, { [key]: depth })),
+  );
+  const smaller = 'a smaller terminal';
+  if (found === undefined) return { text: smaller, tries: [] };
+  const deeper = `the lip ${lengthText(machine, found)} below the tube’s rim`;
+  const tries = attempt(machine, deeper, { [key]: found }, holds);
+  return { text: tries.length > 0 ? `${deeper}, or ${smaller}` : smaller, tries };
 }
 
 /** A bed that takes this size, in no direction smaller than the printer's own. */

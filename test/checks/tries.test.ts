@@ -113,6 +113,12 @@ const MISSES: readonly (readonly [id: string, name: Starter, changes: Changes, w
   ['wand/length', A, { 'wand.length': ['500'] }, [/^a wand of \S+ mm$/]],
   ['wand/length', C, { 'wand.length': ['20'] }, [/^a wand of \S+ mm \(\S+ in\)$/]],
   ['print/bed-base-collar', A, { 'print.bed.x': ['100'] }, [/^a printer that takes \d+ x \d+ x \d+ mm$/]],
+  [
+    'print/bed-terminal-seat-leg',
+    A,
+    { 'terminal.diameter': ['520'] },
+    [/^a printer that takes \d+ x \d+ x \d+ mm$/, /^the lip \d+ mm below the tube’s rim$/],
+  ],
   ['fit/pilot-on-tube', A, { 'print.calibration.scatter': ['0.2'] }, [/^fit class slide$/]],
   ['fit/rim-ring-in-tube', A, { 'print.calibration.scatter': ['0.3'] }, [/^fit class free$/]],
   ['fit/hub-lower-in-shell', A, { 'print.calibration.scatter': ['0.2'] }, [/^fit class slide$/]],
