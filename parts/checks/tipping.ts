@@ -59,7 +59,7 @@ export const pushThatTips = ({ mass, toEdge }: Stance, height: number): number =
   (mass * GRAVITY * toEdge) / height;
 
 const weighed = ({ mass, height, toEdge }: Stance) =>
-  `${mass.toFixed(2)} kg, centre of mass ${height.toFixed(0)} mm over the bench and ${toEdge.toFixed(0)} mm inside the nearest line between two feet; prints at ${PRINT_FILL.value} of their volume, motor ${MOTOR_DENSITY.value} ${MOTOR_DENSITY.unit}, ${PRINT_FILL.source}`;
+  `${mass.toFixed(2)} kg, centre of mass ${height.toFixed(0)} mm over the bench and ${toEdge.toFixed(Math.abs(toEdge) < 10 ? 1 : 0)} mm inside the nearest line between two feet; prints at ${PRINT_FILL.value} of their volume, motor ${MOTOR_DENSITY.value} ${MOTOR_DENSITY.unit}, ${PRINT_FILL.source}`;
 
 const largestPlate = BASE.keys.plate.keys.diameter.range.max;
 
