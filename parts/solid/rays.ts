@@ -26,13 +26,14 @@ export class RayIndex {
   readonly normals: Float64Array;
   /** mm2 of each triangle */
   readonly areas: Float64Array;
-  private readonly order: Uint32Array;
+  /** Triangles in the order in which boxes hold them. */
+  readonly order: Uint32Array;
   /** Of each box: its least and greatest corner. */
-  private readonly boxes: number[] = [];
+  readonly boxes: number[] = [];
   /** Of each box: number of its second half (the first follows it), or of its first triangle. */
-  private readonly links: number[] = [];
+  readonly links: number[] = [];
   /** Of each box: how many triangles it holds itself; 0 when it is halved. */
-  private readonly counts: number[] = [];
+  readonly counts: number[] = [];
   private readonly waiting = new Int32Array(STACK);
 
   constructor(readonly mesh: Mesh) {

@@ -1,0 +1,226 @@
+import type { Vec3 } from '../solid/vector.js';
+import { AirSpace } from './air-space.js';
+import { Heap } from './heap.js';
+import type { Scene } from './scene.js';
+import { SurfaceGraph } from './surface-graph.js';
+import { tightened } from './tighten.js';
+import { legOver } from './surface-leg.js';
+import type { Leg, Way } from './way.js';
+
+export interface ClearanceOptions {
+  /** mm between the places that are looked at first. */
+  readonly spacing: number;
+  /** Ways longer than the shortest by this factor are left out. */
+  readonly upTo: number;
+  /** mm; gaps between surfaces that are narrower than this are passed from surface to surface. */
+  readonly bridge: number;
+}
+
+/**
+ * The shortest way through air from conductors of one net to each conductor of another, bent around what insulates,
+ * shortest first. Conductors of further nets on the way count as free length.
+ */
+export function clearances(scene: Scene, from: string, to: string, options: ClearanceOptions): Way[] {
+  const search = new AirSearch(scene, from, to, options);
+  return search.run().sort((a, b) => a.length - b.length);
+}
+
+/** How a node was come to: straight through air, over a surface or across a narrow gap, or through metal. */
+const AIR = 0;
+const LINK = 1;
+const METAL = 2;
+
+/**
+ * Shortest ways over places on surfaces and in the air between them. Each place takes over the last bend of the place it is
+ * come from wherever that is seen from it, so that ways are straight between bends whatever grid they were found on.
+ */
+class AirSearch {
+  private readonly graph: SurfaceGraph;
+  private readonly space: AirSpace;
+  private readonly reached: Float64Array;
+  private readonly parents: Int32Array;
+  private readonly kinds: Uint8Array;
+  private readonly bridges: Int32Array;
+  private readonly done: Uint8Array;
+  private readonly heap: Heap;
+
+  constructor(
+    private readonly scene: Scene,
+    private readonly from: string,
+    private readonly to: string,
+    private readonly options: ClearanceOptions,
+  ) {
+    this.graph = new SurfaceGraph(scene, { spacing: options.spacing, bridge: options.bridge });
+    this.space = new AirSpace(scene, this.graph);
+    const { size } = this.space;
+    this.reached = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
+    this.parents = new Int32Array(size).fill(-1);
+    this.kinds = new Uint8Array(size);
+    this.bridges = new Int32Array(size).fill(-1);
+    this.done = new Uint8Array(size);
+    this.heap = new Heap(size);
+  }
+
+  run(): Way[] {
+    const { graph, space, heap, done } = this;
+    const found = new Map<string, Way | undefined>();
+    const ends: { node: number; parent: number; kind: number; bridge: number; name: string; length: number }[] = [];
+    const start = graph.netNode(this.from);
+    const goal = graph.netNode(this.to);
+    this.improve(start, 0, -1, METAL, -1);
+    for (const node of space.metal(this.from)) this.improve(node, 0, start, METAL, -1);
+    let most = Number.POSITIVE_INFINITY;
+    const arrive = (name: string, end: { node: number; parent: number; kind: number; bridge: number; length: number }) => {
+      if (most === Number.POSITIVE_INFINITY) most = end.length * this.options.upTo;
+      if (found.has(name) || end.length > most) return;
+      found.set(name, undefined);
+      ends.push({ ...end, name });
+    };
+    while (!heap.isEmpty) {
+      const { key, value: node } = heap.pop();
+      if (key > most) break;
+      if (done[node] || key > this.reached[node]!) continue;
+      if (!this.settle(node)) continue;
+      done[node] = 1;
+      if (node === goal) continue;
+      const metal = space.netOf(node);
+      if (metal === this.to) {
+        const { parents, kinds } = this;
+        arrive(space.bodyOf(node)!.name, {
+          node,
+          parent: parents[node]!,
+          kind: kinds[node]!,
+          bridge: -1,
+          length: this.reached[node]!,
+        });
+        continue;
+      }
+      if (metal !== undefined && metal !== this.from) {
+        // Free length: all of this net is as near.
+        const net = graph.netNode(metal);
+        this.improve(net, this.reached[node]!, node, METAL, -1);
+      }
+      this.expand(node, (length, bridge) => {
+        const { from: a, to: b } = graph.bridges[bridge]!;
+        arrive((a.net === this.to ? a : b).name, { node: goal, parent: node, kind: LINK, bridge, length });
+      });
+    }
+    return ends.map((end) => this.wayTo(end));
+  }
+
+  private improve(node: number, length: number, parent: number, kind: number, bridge: number): void {
+    if (this.done[node] || length >= this.reached[node]!) return;
+    this.reached[node] = length;
+    this.parents[node] = parent;
+    this.kinds[node] = kind;
+    this.bridges[node] = bridge;
+    this.heap.push(length, node);
+  }
+
+  /** Makes sure that a node is really come to as it was hoped; else it waits again, come to from a neighbour. */
+  private settle(node: number): boolean {
+    if (this.kinds[node] !== AIR) return true;
+    const { space } = this;
+    if (this.canSee(this.parents[node]!, node)) return true;
+    let best = Number.POSITIVE_INFINITY;
+    let parent = -1;
+    space.around(node, (other) => {
+      if (!this.done[other]) return;
+      const length = this.reached[other]! + space.apart(other, node);
+      if (length >= best || !this.canSee(other, node)) return;
+      best = length;
+      parent = other;
+    });
+    this.reached[node] = Number.POSITIVE_INFINITY;
+    // The links that led here before were overtaken by a hope that failed.
+    let link = -1;
+    let bridge = -1;
+    if (node < this.graph.size) {
+      this.graph.from(node, (other, length, over) => {
+        if (!this.done[other] || this.space.netOf(other) === this.to) return;
+        if (this.reached[other]! + length >= best) return;
+        best = this.reached[other]! + length;
+        link = other;
+        bridge = over;
+      });
+    }
+    if (link >= 0) this.improve(node, best, link, LINK, bridge);
+    else if (parent >= 0) this.improve(node, best, parent, AIR, -1);
+    return false;
+  }
+
+  private canSee(from: number, to: number): boolean {
+    const { space } = this;
+    return space.isOpen(from) && this.scene.sees(space.at(from), space.at(to));
+  }
+
+  private expand(node: number, arrive: (length: number, bridge: number) => void): void {
+    const { space, graph } = this;
+    const reached = this.reached[node]!;
+    if (node < graph.size) {
+      const goal = graph.netNode(this.to);
+      graph.from(node, (end, length, bridge) => {
+        if (end === goal) arrive(reached + length, bridge);
+        else this.improve(end, reached + length, node, LINK, bridge);
+      });
+      if (graph.isNet(node)) {
+        const net = space.netOf(node)!;
+        if (net !== this.from) for (const place of space.metal(net)) this.improve(place, reached, node, METAL, -1);
+        return;
+      }
+    }
+    const fromAir = this.kinds[node] === AIR;
+    const bend = this.parents[node]!;
+    space.around(node, (other) => {
+      if (this.done[other]) return;
+      if (fromAir) this.improve(other, this.reached[bend]! + space.apart(bend, other), bend, AIR, -1);
+      else this.improve(other, reached + space.apart(node, other), node, AIR, -1);
+    });
+  }
+
+  private wayTo(end: { node: number; parent: number; kind: number; bridge: number; name: string }): Way {
+    const { graph, space } = this;
+    // Back from the end: nodes with how each was come to.
+    const steps: { node: number; kind: number; bridge: number }[] = [
+      { node: end.node, kind: end.kind, bridge: end.bridge },
+    ];
+    for (let node = end.parent; node >= 0; node = this.parents[node]!) {
+      steps.push({ node, kind: this.kinds[node]!, bridge: this.bridges[node]! });
+    }
+    steps.reverse();
+    const legs: Leg[] = [];
+    let first = '';
+    for (let i = 1; i < steps.length; i++) {
+      const { node, kind, bridge } = steps[i]!;
+      const last = steps[i - 1]!.node;
+      if (kind === METAL) {
+        const body = space.bodyOf(node) ?? space.bodyOf(last);
+        if (legs.length > 0 && body) legs.push({ kind: 'metal', on: body.name, length: 0, points: [] });
+        if (body && first === '' && !graph.isNet(node)) first = body.name;
+        continue;
+      }
+      if (kind === AIR) {
+        const points = [space.at(last), space.at(node)];
+        legs.push({ kind: 'air', on: space.bodyOf(node)?.name ?? '', length: space.apart(last, node), points });
+        continue;
+      }
+      if (bridge >= 0) {
+        const { from, to, fromPoint, toPoint, length } = graph.bridges[bridge]!;
+        const [a, b] = [from.toScene(fromPoint.at), to.toScene(toPoint.at)];
+        const there = graph.isNet(node) ? undefined : space.at(node);
+        const here = graph.isNet(last) ? undefined : space.at(last);
+        const toB = there ? near(there, b) <= near(there, a) : near(here!, a) <= near(here!, b);
+        if (first === '') first = (toB ? from : to).name;
+        legs.push({ kind: 'gap', on: (toB ? to : from).name, length, points: toB ? [a, b] : [b, a] });
+        continue;
+      }
+      let run = i;
+      while (run + 1 < steps.length && steps[run + 1]!.kind === LINK && steps[run + 1]!.bridge < 0) run++;
+      legs.push(legOver(graph, steps.slice(i - 1, run + 1).map((step) => step.node)));
+      i = run;
+    }
+    return tightened(this.scene, { from: first, to: end.name, length: 0, legs });
+  }
+}
+
+const near = (a: Vec3, b: Vec3) => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
