@@ -6,7 +6,7 @@ import type { SurfaceGraph } from './surface-graph.js';
 /** Places in the air lie so many spacings apart, and so far around everything. */
 const COARSER = 2.4;
 /** Places on surfaces look for others within so many spacings. */
-const REACH = 2.2;
+const REACH = 1.5;
 
 /**
  * Places through which ways lead through the air: those of the surface graph, moved a little off their surfaces, places on

@@ -1,10 +1,11 @@
 import type { Vec3 } from '../solid/vector.js';
+import { leastAhead } from './ahead.js';
 import { AirSpace } from './air-space.js';
 import { Heap } from './heap.js';
 import type { Scene } from './scene.js';
 import { SurfaceGraph } from './surface-graph.js';
-import { tightened } from './tighten.js';
 import { legOver } from './surface-leg.js';
+import { tightened } from './tighten.js';
 import type { Leg, Way } from './way.js';
 
 export interface ClearanceOptions {
@@ -43,6 +44,11 @@ class AirSearch {
   private readonly bridges: Int32Array;
   private readonly done: Uint8Array;
   private readonly heap: Heap;
+  /** Places around a node that were found not to see it. */
+  private readonly hidden = new Map<number, Set<number>>();
+  private readonly least: ReturnType<typeof leastAhead>;
+  /** mm that are at least left from each node; NaN where nobody asked. */
+  private readonly left: Float64Array;
 
   constructor(
     private readonly scene: Scene,
@@ -59,18 +65,30 @@ class AirSearch {
     this.bridges = new Int32Array(size).fill(-1);
     this.done = new Uint8Array(size);
     this.heap = new Heap(size);
+    this.least = leastAhead(scene, from, to);
+    this.left = new Float64Array(size).fill(Number.NaN);
   }
 
   run(): Way[] {
     const { graph, space, heap, done } = this;
     const found = new Map<string, Way | undefined>();
-    const ends: { node: number; parent: number; kind: number; bridge: number; name: string; length: number }[] = [];
+    const ends: {
+      node: number;
+      parent: number;
+      kind: number;
+      bridge: number;
+      name: string;
+      length: number;
+    }[] = [];
     const start = graph.netNode(this.from);
     const goal = graph.netNode(this.to);
     this.improve(start, 0, -1, METAL, -1);
     for (const node of space.metal(this.from)) this.improve(node, 0, start, METAL, -1);
     let most = Number.POSITIVE_INFINITY;
-    const arrive = (name: string, end: { node: number; parent: number; kind: number; bridge: number; length: number }) => {
+    const arrive = (
+      name: string,
+      end: { node: number; parent: number; kind: number; bridge: number; length: number },
+    ) => {
       if (most === Number.POSITIVE_INFINITY) most = end.length * this.options.upTo;
       if (found.has(name) || end.length > most) return;
       found.set(name, undefined);
@@ -79,7 +97,7 @@ class AirSearch {
     while (!heap.isEmpty) {
       const { key, value: node } = heap.pop();
       if (key > most) break;
-      if (done[node] || key > this.reached[node]!) continue;
+      if (done[node] || key > this.reached[node]! + this.ahead(node)) continue;
       if (!this.settle(node)) continue;
       done[node] = 1;
       if (node === goal) continue;
@@ -114,23 +132,26 @@ class AirSearch {
     this.parents[node] = parent;
     this.kinds[node] = kind;
     this.bridges[node] = bridge;
-    this.heap.push(length, node);
+    this.heap.push(length + this.ahead(node), node);
+  }
+
+  private ahead(node: number): number {
+    const { left, graph, space, least } = this;
+    if (Number.isNaN(left[node]!)) {
+      left[node] =
+        node < graph.size && graph.isNet(node) ? least.ofNet(space.netOf(node)!) : least.at(space.at(node));
+    }
+    return left[node]!;
   }
 
   /** Makes sure that a node is really come to as it was hoped; else it waits again, come to from a neighbour. */
   private settle(node: number): boolean {
     if (this.kinds[node] !== AIR) return true;
     const { space } = this;
-    if (this.canSee(this.parents[node]!, node)) return true;
-    let best = Number.POSITIVE_INFINITY;
-    let parent = -1;
-    space.around(node, (other) => {
-      if (!this.done[other]) return;
-      const length = this.reached[other]! + space.apart(other, node);
-      if (length >= best || !this.canSee(other, node)) return;
-      best = length;
-      parent = other;
-    });
+    if (space.isOpen(node) && this.canSee(this.parents[node]!, node)) return true;
+    const seen = this.nearestSeen(node);
+    let best = seen?.length ?? Number.POSITIVE_INFINITY;
+    const parent = seen?.other ?? -1;
     this.reached[node] = Number.POSITIVE_INFINITY;
     // The links that led here before were overtaken by a hope that failed.
     let link = -1;
@@ -149,6 +170,25 @@ class AirSearch {
     return false;
   }
 
+  /** The settled place around a node that leads to it soonest through air. */
+  private nearestSeen(node: number): { readonly other: number; readonly length: number } | undefined {
+    const { space, done, reached } = this;
+    if (!space.isOpen(node)) return undefined;
+    const hidden = this.hidden.get(node) ?? new Set<number>();
+    this.hidden.set(node, hidden);
+    const others: { other: number; length: number }[] = [];
+    space.around(node, (other) => {
+      if (done[other] && !hidden.has(other))
+        others.push({ other, length: reached[other]! + space.apart(other, node) });
+    });
+    others.sort((a, b) => a.length - b.length);
+    for (const each of others) {
+      if (this.canSee(each.other, node)) return each;
+      hidden.add(each.other);
+    }
+    return undefined;
+  }
+
   private canSee(from: number, to: number): boolean {
     const { space } = this;
     return space.isOpen(from) && this.scene.sees(space.at(from), space.at(to));
@@ -165,7 +205,8 @@ class AirSearch {
       });
       if (graph.isNet(node)) {
         const net = space.netOf(node)!;
-        if (net !== this.from) for (const place of space.metal(net)) this.improve(place, reached, node, METAL, -1);
+        if (net !== this.from)
+          for (const place of space.metal(net)) this.improve(place, reached, node, METAL, -1);
         return;
       }
     }
@@ -201,7 +242,12 @@ class AirSearch {
       }
       if (kind === AIR) {
         const points = [space.at(last), space.at(node)];
-        legs.push({ kind: 'air', on: space.bodyOf(node)?.name ?? '', length: space.apart(last, node), points });
+        legs.push({
+          kind: 'air',
+          on: space.bodyOf(node)?.name ?? '',
+          length: space.apart(last, node),
+          points,
+        });
         continue;
       }
       if (bridge >= 0) {
@@ -216,7 +262,12 @@ class AirSearch {
       }
       let run = i;
       while (run + 1 < steps.length && steps[run + 1]!.kind === LINK && steps[run + 1]!.bridge < 0) run++;
-      legs.push(legOver(graph, steps.slice(i - 1, run + 1).map((step) => step.node)));
+      legs.push(
+        legOver(
+          graph,
+          steps.slice(i - 1, run + 1).map((step) => step.node),
+        ),
+      );
       i = run;
     }
     return tightened(this.scene, { from: first, to: end.name, length: 0, legs });

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../solid/vector.js';
+import { corridor } from './corridor.js';
 import { Heap } from './heap.js';
 import type { Body, Scene } from './scene.js';
 import { SurfaceGraph } from './surface-graph.js';
@@ -17,7 +18,10 @@ export interface CreepageOptions {
 /** How much finer the surroundings of a way are looked at for each refinement, and how far around it (in old spacings). */
 const FINER = 4;
 const AROUND = 1.5;
-const REFINEMENTS = 1;
+const MOST_REFINEMENTS = 3;
+/** A way may pass each gap this many spacings beside the best place for it; by so much of its length it is left at that. */
+const BESIDE = 0.1;
+const ENOUGH = 0.003;
 
 /**
  * The shortest way along insulating surfaces from conductors of one net to each conductor of another, shortest first.
@@ -36,35 +40,20 @@ export function creepages(scene: Scene, from: string, to: string, options: Creep
 function refined(scene: Scene, from: string, to: string, options: CreepageOptions, way: Way): Way {
   let best = way;
   let { spacing } = options;
-  for (let round = 0; round < REFINEMENTS; round++) {
+  for (let round = 0; round < MOST_REFINEMENTS; round++) {
+    const gaps = best.legs.filter(({ kind }) => kind === 'gap').length;
+    if (round > 0 && BESIDE * spacing * gaps < ENOUGH * best.length) break;
     const around = AROUND * spacing;
     spacing /= FINER;
-    const wanted = nearLine(best.legs.flatMap(({ points }) => points), around);
+    const wanted = corridor(
+      best.legs.flatMap(({ points }) => points),
+      around,
+    );
     const graph = new SurfaceGraph(scene, { spacing, bridge: options.bridge, wanted });
     const found = shortest(graph, from, to, best.to).find((each) => each.to === best.to);
     if (found && found.length < best.length) best = found;
   }
   return best;
-}
-
-/** Whether a place lies within so many mm of a line, or a little further. */
-function nearLine(points: readonly Vec3[], within: number): (point: Vec3) => boolean {
-  // By little boxes along the line: exact distances are not needed.
-  const boxes = new Set<number>();
-  const cell = (value: number) => Math.floor(value / within) + 2 ** 15;
-  const key = (x: number, y: number, z: number) => (x * 2 ** 16 + y) * 2 ** 16 + z;
-  for (const [i, b] of points.entries()) {
-    const a = points[Math.max(0, i - 1)]!;
-    const steps = Math.max(1, Math.ceil((2 * Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2])) / within));
-    for (let step = 0; step <= steps; step++) {
-      const at = (axis: 0 | 1 | 2) => cell(a[axis] + ((b[axis] - a[axis]) * step) / steps);
-      const [cx, cy, cz] = [at(0), at(1), at(2)];
-      for (let x = cx - 1; x <= cx + 1; x++)
-        for (let y = cy - 1; y <= cy + 1; y++)
-          for (let z = cz - 1; z <= cz + 1; z++) boxes.add(key(x, y, z));
-    }
-  }
-  return ([x, y, z]) => boxes.has(key(cell(x), cell(y), cell(z)));
 }
 
 /** From each conductor of `to` (or the one named) the shortest way to `from`. */
@@ -130,11 +119,13 @@ function wayThrough(graph: SurfaceGraph, nodes: readonly number[], overs: readon
       const bridge = graph.bridges[overs[i]!]!;
       const a = bridge.from.toScene(bridge.fromPoint.at);
       const b = bridge.to.toScene(bridge.toPoint.at);
-      const forwards = leadsFrom(graph, nodes[i]!, bridge.from, a) && leadsTo(graph, nodes[i + 1]!, bridge.to);
+      const forwards =
+        leadsFrom(graph, nodes[i]!, bridge.from, a) && leadsTo(graph, nodes[i + 1]!, bridge.to);
       const [start, end] = forwards ? [bridge.from, bridge.to] : [bridge.to, bridge.from];
       if (i === 0) first = start.name;
       last = end.name;
-      if (graph.isNet(nodes[i]!) && i > 0) legs.push({ kind: 'metal', on: start.name, length: 0, points: [] });
+      if (graph.isNet(nodes[i]!) && i > 0)
+        legs.push({ kind: 'metal', on: start.name, length: 0, points: [] });
       legs.push({ kind: 'gap', on: end.name, length: bridge.length, points: forwards ? [a, b] : [b, a] });
       i++;
       continue;

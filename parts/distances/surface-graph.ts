@@ -1,8 +1,10 @@
 import type { Vec3 } from '../solid/vector.js';
 import { type Bridge, bridgesBetween, bridgesWithin } from './bridges.js';
+import type { Wanted } from './corridor.js';
+import { cover } from './cover.js';
 import { Nodes } from './nodes.js';
 import type { Body, Scene } from './scene.js';
-import { cover, type Links } from './shape.js';
+import { type Links, linksAmong } from './shape.js';
 
 /** mm: how fine a graph is, and where. */
 export interface Grain {
@@ -11,25 +13,21 @@ export interface Grain {
   /** Width X up to which a gap is bridged. */
   readonly bridge: number;
   /** Places of the scene that matter; everywhere when left out. */
-  readonly wanted?: (point: Vec3) => boolean;
+  readonly wanted?: Wanted;
 }
 
-/** An insulator with its nodes: those that cover it, and the ends of bridges, which come after them. */
+/** A body with its nodes. Of an insulator the graph has them all, and after them the far ends of bridges. */
 interface Ground {
   readonly body: Body;
-  readonly cover: Nodes;
+  readonly nodes: Nodes;
   readonly links: Links | undefined;
   readonly ends: Nodes;
-  /** Number of its first node in the graph. */
-  readonly first: number;
+  /** Number of its first node in the graph; of a conductor that of its net. */
+  first: number;
 }
 
 /** Reach of links from the ends of bridges, in spacings: nodes lie all around within that. */
 const END_REACH = 1.8;
-/** The same among nodes that are not kept with the shape. */
-const REACH = 2.6;
-/** Bridges lie so much closer than nodes. */
-const CLOSER = 0.5;
 
 /**
  * Ways along insulating surfaces as a graph: nodes on the surfaces, straight unfolded lines between them, and bridges over
@@ -52,46 +50,41 @@ export class SurfaceGraph {
     readonly scene: Scene,
     readonly grain: Grain,
   ) {
-    const { wanted } = grain;
-    const insulators = scene.bodies.filter(({ net }) => net === undefined);
     this.nets = [...new Set(scene.bodies.flatMap(({ net }) => net ?? []))];
-    this.bridges = allBridges(scene, grain);
-    const byBody = new Map<Body, { at: Nodes; numbers: Map<Bridge, number[]> }>();
-    let first = 0;
-    for (const body of insulators) {
-      const { shape } = body;
-      const fits = wanted && ((x: number, y: number, z: number) => wanted(body.toScene([x, y, z])));
-      const nodes = fits
-        ? cover(shape, shape.spacing(grain.spacing), fits)
-        : shape.nodes(grain.spacing);
-      const ends = new Nodes(shape.mesh.triangles.length / 3);
-      byBody.set(body, { at: ends, numbers: new Map() });
-      this.grounds.push({
-        body,
-        cover: nodes,
-        links: fits ? undefined : shape.links(grain.spacing),
-        ends,
-        first,
-      });
-      const held = byBody.get(body)!;
-      for (const bridge of this.bridges) {
-        if (bridge.from === body) keep(held, bridge, ends.add(bridge.fromPoint.triangle, bridge.fromPoint.at));
-        if (bridge.to === body) keep(held, bridge, ends.add(bridge.toPoint.triangle, bridge.toPoint.at));
+    const all = scene.bodies.map((body) => groundOf(body, grain));
+    const bridges: Bridge[] = [];
+    for (const { body, nodes } of all) {
+      if (nodes.count === 0) continue;
+      if (body.net === undefined) bridges.push(...bridgesWithin(body, nodes, grain.bridge));
+      for (const to of scene.bodies) {
+        // Within one net there is no voltage.
+        if (to === body || (body.net !== undefined && body.net === to.net)) continue;
+        bridges.push(...bridgesBetween(scene, body, nodes, to, grain.bridge));
       }
-      first += nodes.count + ends.count;
+    }
+    this.bridges = bridges;
+    const byBody = new Map(all.map((ground) => [ground.body, ground]));
+    const far = bridges.map(({ to, toPoint }) =>
+      to.net === undefined ? byBody.get(to)!.ends.add(toPoint.triangle, toPoint.at) : -1,
+    );
+    let first = 0;
+    for (const ground of all) {
+      if (ground.body.net !== undefined) continue;
+      ground.first = first;
+      first += ground.nodes.count + ground.ends.count;
+      this.grounds.push(ground);
     }
     this.size = first + this.nets.length;
+    for (const ground of all) {
+      const { net } = ground.body;
+      if (net !== undefined) ground.first = first + this.nets.indexOf(net);
+    }
     this.heads = new Int32Array(this.size).fill(-1);
-    for (const ground of this.grounds) this.link(ground);
-    for (const [number, bridge] of this.bridges.entries()) {
-      const place = (body: Body, which: number): number => {
-        if (body.net !== undefined) return first + this.nets.indexOf(body.net);
-        const ground = this.grounds.find((each) => each.body === body)!;
-        const numbers = byBody.get(body)!.numbers.get(bridge)!;
-        return ground.first + ground.cover.count + numbers[which]!;
-      };
-      const a = place(bridge.from, 0);
-      const b = place(bridge.to, bridge.from === bridge.to ? 1 : 0);
+    for (const ground of this.grounds) this.linkEnds(ground);
+    for (const [number, bridge] of bridges.entries()) {
+      const [from, to] = [byBody.get(bridge.from)!, byBody.get(bridge.to)!];
+      const a = from.body.net === undefined ? from.first + bridge.fromNode : from.first;
+      const b = to.body.net === undefined ? to.first + to.nodes.count + far[number]! : to.first;
       this.join(a, b, bridge.length, number);
       this.join(b, a, bridge.length, number);
     }
@@ -109,9 +102,9 @@ export class SurfaceGraph {
 
   /** Body and place of a node that is no net. */
   placeOf(node: number): { body: Body; triangle: number; at: Vec3 } {
-    const ground = this.groundOf(node);
+    const ground = this.holding(node);
     const number = node - ground.first;
-    const { cover: nodes, ends, body } = ground;
+    const { nodes, ends, body } = ground;
     return number < nodes.count
       ? { body, ...nodes.point(number) }
       : { body, ...ends.point(number - nodes.count) };
@@ -120,7 +113,7 @@ export class SurfaceGraph {
   /** Calls `take` for every link from a node: its end, its length (mm), and its bridge or -1. */
   from(node: number, take: (end: number, length: number, bridge: number) => void): void {
     if (!this.isNet(node)) {
-      const { first, cover: nodes, links } = this.groundOf(node);
+      const { first, nodes, links } = this.holding(node);
       if (links && node - first < nodes.count) {
         const at = node - first;
         for (let i = links.starts[at]!; i < links.starts[at + 1]!; i++) {
@@ -133,7 +126,7 @@ export class SurfaceGraph {
     }
   }
 
-  private groundOf(node: number): Ground {
+  private holding(node: number): Ground {
     let [low, high] = [0, this.grounds.length - 1];
     while (low < high) {
       const middle = (low + high + 1) >> 1;
@@ -143,24 +136,13 @@ export class SurfaceGraph {
     return this.grounds[low]!;
   }
 
-  private link({ body, cover: nodes, links, ends, first }: Ground): void {
-    const spacing = body.shape.spacing(this.grain.spacing);
-    const afterCover = first + nodes.count;
+  private linkEnds({ body, nodes, ends, first }: Ground): void {
+    const radius = END_REACH * body.shape.spacing(this.grain.spacing);
     for (let end = 0; end < ends.count; end++) {
-      const radius = END_REACH * spacing;
-      body.shape.unfolding.reach(ends.point(end), radius, [nodes, ends], (set, other, length) => {
-        if (set === 1) {
-          if (other !== end) this.join(afterCover + end, afterCover + other, length, -1);
-          return;
-        }
-        this.join(afterCover + end, first + other, length, -1);
-        this.join(first + other, afterCover + end, length, -1);
-      });
-    }
-    if (links) return;
-    for (let node = 0; node < nodes.count; node++) {
-      body.shape.unfolding.reach(nodes.point(node), REACH * spacing, [nodes], (_, other, length) => {
-        if (other !== node) this.join(first + node, first + other, length, -1);
+      const number = first + nodes.count + end;
+      body.shape.unfolding.reach(ends.point(end), radius, nodes, (node, length) => {
+        this.join(number, first + node, length, -1);
+        this.join(first + node, number, length, -1);
       });
     }
   }
@@ -174,25 +156,20 @@ export class SurfaceGraph {
   }
 }
 
-function keep(held: { numbers: Map<Bridge, number[]> }, bridge: Bridge, number: number): void {
-  const known = held.numbers.get(bridge);
-  if (known) known.push(number);
-  else held.numbers.set(bridge, [number]);
-}
-
-function allBridges(scene: Scene, { bridge: widest, spacing, wanted }: Grain): Bridge[] {
-  const apart = CLOSER * spacing;
-  const found: Bridge[] = [];
-  for (const from of scene.bodies) {
-    for (const to of scene.bodies) {
-      if (from === to) {
-        if (from.net === undefined) found.push(...bridgesWithin(from, widest, apart, wanted));
-        continue;
-      }
-      // Within one net there is no voltage.
-      if (from.net !== undefined && from.net === to.net) continue;
-      found.push(...bridgesBetween(scene, from, to, widest, apart, wanted));
-    }
+function groundOf(body: Body, { spacing, wanted }: Grain): Ground {
+  const { shape, net } = body;
+  const triangles = shape.mesh.triangles.length / 3;
+  const ends = new Nodes(triangles);
+  const insulator = net === undefined;
+  if (!wanted) {
+    const links = insulator ? shape.links(spacing) : undefined;
+    return { body, nodes: shape.nodes(spacing), links, ends, first: 0 };
   }
-  return found;
+  const middle = [0, 1, 2].map((axis) => (body.min[axis]! + body.max[axis]!) / 2) as unknown as Vec3;
+  const radius = Math.hypot(...body.max.map((value, axis) => value - middle[axis]!));
+  const own = shape.spacing(spacing);
+  const nodes = wanted(...middle, radius)
+    ? cover(shape, own, (x, y, z, around) => wanted(...body.toScene([x, y, z]), around))
+    : new Nodes(triangles);
+  return { body, nodes, links: insulator ? linksAmong(shape, nodes, own) : undefined, ends, first: 0 };
 }

@@ -3,8 +3,10 @@ import { OFF } from './bridges.js';
 import type { Scene } from './scene.js';
 import type { Leg, Way } from './way.js';
 
-/** mm: first and last step by which a bend is moved. */
-const STEPS = { first: 4, last: 0.02 };
+/** mm: first and last step by which a bend is moved, and that from which on corners are cut. */
+const STEPS = { first: 4, cut: 0.5, last: 0.02 };
+/** Share of the shorter stretch beside a bend that is cut away at first, halved so many times, and what it must gain (mm). */
+const CUT = { share: 0.5, halvings: 4, gain: 0.002 };
 const PASSES = 60;
 
 /**
@@ -57,7 +59,11 @@ function tightRun(scene: Scene, from: string, to: string, legs: readonly Leg[]):
     line = shortcut(line, sees);
     line = fromConductor(line, (point) => onto(start, point), sees);
     line = fromConductor(line.reverse(), (point) => onto(end, point), sees).reverse();
-    for (let i = 1; i + 1 < line.length; i++) line[i] = moved(line[i - 1]!, line[i]!, line[i + 1]!, step, sees);
+    for (let i = 1; i + 1 < line.length; i++) {
+      const [a, at, b] = [line[i - 1]!, line[i]!, line[i + 1]!];
+      line[i] = moved(a, at, b, step, sees, edgesAt(scene, at));
+    }
+    if (step <= STEPS.cut) line = withCutCorners(line, sees);
     const length = lengthOf(line);
     if (length > before - 1e-3 * step) {
       if (step <= STEPS.last) break;
@@ -96,19 +102,74 @@ function shortcut(line: readonly Vec3[], sees: (a: Vec3, b: Vec3) => boolean): V
   return kept;
 }
 
-/** A bend moved, by steps along and across the way, to where the way over it is shorter and free. */
-function moved(a: Vec3, at: Vec3, b: Vec3, step: number, sees: (a: Vec3, b: Vec3) => boolean): Vec3 {
+/** Each bend that stands off what it leads around made two, as a string over something round has many. */
+function withCutCorners(line: readonly Vec3[], sees: (a: Vec3, b: Vec3) => boolean): Vec3[] {
+  const cut: Vec3[] = [line[0]!];
+  for (let i = 1; i + 1 < line.length; i++) {
+    const [a, at, b] = [cut.at(-1)!, line[i]!, line[i + 1]!];
+    const [before, behind] = [unit(minus(a, at)), unit(minus(b, at))];
+    let off = CUT.share * Math.min(apart(a, at), apart(at, b));
+    let made: Vec3[] = [at];
+    for (let halved = 0; halved <= CUT.halvings; halved++, off /= 2) {
+      const first = further(at, before, off);
+      const second = further(at, behind, off);
+      if (2 * off - apart(first, second) < CUT.gain) break;
+      if (!sees(first, second)) continue;
+      made = [first, second];
+      break;
+    }
+    cut.push(...made);
+  }
+  cut.push(line.at(-1)!);
+  return cut;
+}
+
+/** mm; a bend this near a surface lies at it. */
+const AT = 0.1;
+
+/** Directions of the edges that a bend may slide along. */
+function edgesAt(scene: Scene, at: Vec3): Vec3[] {
+  return scene.bodies.flatMap((body) => {
+    const found = body.nearest(at, AT);
+    if (!found) return [];
+    const { positions: p, triangles } = body.shape.mesh;
+    const corners = [0, 1, 2].map((corner): Vec3 => {
+      const v = 3 * triangles[3 * found.triangle + corner]!;
+      return body.toScene([p[v]!, p[v + 1]!, p[v + 2]!]);
+    });
+    return corners.flatMap((corner, i) => {
+      const along = unit(minus(corners[(i + 1) % 3]!, corner));
+      return [along, negative(along)];
+    });
+  });
+}
+
+/** A bend moved, by steps along and across the way and along edges, to where the way over it is shorter and free. */
+function moved(
+  a: Vec3,
+  at: Vec3,
+  b: Vec3,
+  step: number,
+  sees: (a: Vec3, b: Vec3) => boolean,
+  edges: readonly Vec3[],
+): Vec3 {
   const along = unit(minus(b, a));
   const middle: Vec3 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
   const inwards = unit(minus(middle, at));
   const across = unit(cross(along, inwards));
   const up = unit(cross(across, along));
   // Towards both neighbours too: on a line that only just passes an edge nothing else is free.
-  const directions = [unit(minus(a, at)), unit(minus(b, at)), inwards, across, negative(across), along, negative(along), up, negative(up)];
+  const directions = [
+    ...edges,
+    unit(minus(a, at)),
+    unit(minus(b, at)),
+    inwards,
+    ...[across, along, up].flatMap((direction) => [direction, negative(direction)]),
+  ];
   let best = at;
   let length = apart(a, at) + apart(at, b);
-  for (const [x, y, z] of directions) {
-    const tried: Vec3 = [best[0] + step * x, best[1] + step * y, best[2] + step * z];
+  for (const direction of directions) {
+    const tried = further(best, direction, step);
     const over = apart(a, tried) + apart(tried, b);
     if (over >= length - 1e-9 || !sees(a, tried) || !sees(tried, b)) continue;
     best = tried;
@@ -117,9 +178,13 @@ function moved(a: Vec3, at: Vec3, b: Vec3, step: number, sees: (a: Vec3, b: Vec3
   return best;
 }
 
+const further = (at: Vec3, [x, y, z]: Vec3, by: number): Vec3 => [
+  at[0] + by * x,
+  at[1] + by * y,
+  at[2] + by * z,
+];
 const same = (a: Vec3 | undefined, b: Vec3) => a !== undefined && apart(a, b) < 1e-9;
-const apart = (a: Vec3, b: Vec3) =>
-  Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
+const apart = (a: Vec3, b: Vec3) => Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
 const lengthOf = (line: readonly Vec3[]) =>
   line.slice(1).reduce((sum, point, i) => sum + apart(line[i]!, point), 0);
 const minus = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];

@@ -34,19 +34,16 @@ export class Unfolding {
   reach(
     from: SurfacePoint,
     radius: number,
-    sets: readonly Nodes[],
-    visit: (set: number, node: number, distance: number) => void,
+    nodes: Nodes,
+    visit: (node: number, distance: number) => void,
   ): void {
-    this.unfold(from, radius, (window, triangle, place) => {
-      for (const [set, nodes] of sets.entries()) {
-        for (let node = nodes.first(triangle); node >= 0; node = nodes.after(node)) {
-          const i = 3 * node;
-          const { positions } = nodes;
-          const distance = place(positions[i]!, positions[i + 1]!, positions[i + 2]!);
-          if (distance <= radius) visit(set, node, distance);
-        }
+    const { positions } = nodes;
+    this.unfold(from, radius, (_, triangle, place) => {
+      for (let node = nodes.first(triangle); node >= 0; node = nodes.after(node)) {
+        const i = 3 * node;
+        const distance = place(positions[i]!, positions[i + 1]!, positions[i + 2]!);
+        if (distance <= radius) visit(node, distance);
       }
-      return window < MOST;
     });
   }
 
@@ -55,13 +52,12 @@ export class Unfolding {
     let best = radius;
     let last = -2;
     this.unfold(from, radius, (window, triangle, place) => {
-      if (triangle !== to.triangle) return true;
+      if (triangle !== to.triangle) return;
       const distance = place(...to.at);
       if (distance <= best) {
         best = distance;
         last = window;
       }
-      return true;
     });
     if (last === -2) return undefined;
     const crossed: number[] = [];
@@ -76,14 +72,14 @@ export class Unfolding {
   private unfold(
     from: SurfacePoint,
     radius: number,
-    each: (window: number, triangle: number, place: (x: number, y: number, z: number) => number) => boolean,
+    each: (window: number, triangle: number, place: (x: number, y: number, z: number) => number) => void,
   ): void {
     const { positions: p, triangles } = this.mesh;
     const { twins, lengths } = this.edges;
     const { plane, edge, parent } = this;
     const [x0, y0, z0] = from.at;
     const own = from.triangle;
-    if (!each(-1, own, (x, y, z) => Math.sqrt((x - x0) ** 2 + (y - y0) ** 2 + (z - z0) ** 2))) return;
+    each(-1, own, (x, y, z) => Math.sqrt((x - x0) ** 2 + (y - y0) ** 2 + (z - z0) ** 2));
 
     let count = 0;
     const open = (
@@ -147,14 +143,13 @@ export class Unfolding {
       const w = 3 * triangles[onward]!;
       const a = 3 * triangles[back]!;
       // `twin` runs from b to a.
-      const goOn = each(window, triangle, (x, y, z) => {
+      each(window, triangle, (x, y, z) => {
         const weights = weightsOf(p, w, v, a, x, y, z);
         const px = ax + weights[0] * (bx - ax) + weights[1] * (cx - ax);
         const py = ay + weights[0] * (by - ay) + weights[1] * (cy - ay);
         if (rx * py - ry * px < -TOUCH || px * ly - py * lx < -TOUCH) return Number.POSITIVE_INFINITY;
         return Math.sqrt(px * px + py * py);
       });
-      if (!goOn) return;
 
       // Which of both sides beyond is seen through this window.
       const rightOfLeft = cx * ly - cy * lx;

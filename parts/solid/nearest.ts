@@ -49,7 +49,7 @@ export function nearestOn(index: RayIndex, point: Vec3, within: number): Nearest
 }
 
 /** Square of the distance from a point to a box. */
-function toBox(boxes: readonly number[], at: number, [x, y, z]: Vec3): number {
+function toBox(boxes: Float64Array, at: number, [x, y, z]: Vec3): number {
   const dx = Math.max(boxes[at]! - x, 0, x - boxes[at + 3]!);
   const dy = Math.max(boxes[at + 1]! - y, 0, y - boxes[at + 4]!);
   const dz = Math.max(boxes[at + 2]! - z, 0, z - boxes[at + 5]!);

@@ -10,6 +10,13 @@ export interface Hit {
   readonly leaving: number;
 }
 
+/** The boxes while they are being made. */
+interface Tree {
+  readonly boxes: number[];
+  readonly links: number[];
+  readonly counts: number[];
+}
+
 /** Triangles that a box of the tree holds before it is halved. */
 const LEAF = 4;
 /** Boxes that wait to be looked at: twice the depth of any tree of float32 centres. */
@@ -29,11 +36,11 @@ export class RayIndex {
   /** Triangles in the order in which boxes hold them. */
   readonly order: Uint32Array;
   /** Of each box: its least and greatest corner. */
-  readonly boxes: number[] = [];
+  readonly boxes: Float64Array;
   /** Of each box: number of its second half (the first follows it), or of its first triangle. */
-  readonly links: number[] = [];
+  readonly links: Int32Array;
   /** Of each box: how many triangles it holds itself; 0 when it is halved. */
-  readonly counts: number[] = [];
+  readonly counts: Int32Array;
   private readonly waiting = new Int32Array(STACK);
 
   constructor(readonly mesh: Mesh) {
@@ -43,11 +50,36 @@ export class RayIndex {
     this.areas = new Float64Array(count);
     this.order = Uint32Array.from({ length: count }, (_, i) => i);
     for (let t = 0; t < count; t++) this.measure(t, centres);
-    if (count > 0) this.divide(0, count, centres);
+    const tree: Tree = { boxes: [], links: [], counts: [] };
+    if (count > 0) this.divide(0, count, centres, tree);
+    this.boxes = Float64Array.from(tree.boxes);
+    this.links = Int32Array.from(tree.links);
+    this.counts = Int32Array.from(tree.counts);
   }
 
   /** Where a ray first meets the surface no further than `most` mm away. */
   first(from: Vec3, along: Vec3, most: number): Hit | undefined {
+    const found = this.meet(from, along, most, false);
+    if (!found) return undefined;
+    const { distance, triangle } = found;
+    const n = this.normals;
+    const leaving =
+      along[0] * n[3 * triangle]! + along[1] * n[3 * triangle + 1]! + along[2] * n[3 * triangle + 2]!;
+    return { distance, triangle, leaving };
+  }
+
+  /** Whether a ray meets the surface at all no further than `most` mm away. */
+  isHit(from: Vec3, along: Vec3, most: number): boolean {
+    return this.meet(from, along, most, true) !== undefined;
+  }
+
+  /** @param any whether the first triangle that is found will do */
+  private meet(
+    from: Vec3,
+    along: Vec3,
+    most: number,
+    any: boolean,
+  ): { readonly distance: number; readonly triangle: number } | undefined {
     const { positions: p, triangles } = this.mesh;
     const [ox, oy, oz] = from;
     const [dx, dy, dz] = along;
@@ -93,13 +125,11 @@ export class RayIndex {
         if (distance >= 0 && distance < nearest) {
           nearest = distance;
           triangle = t;
+          if (any) return { distance, triangle };
         }
       }
     }
-    if (triangle < 0) return undefined;
-    const n = this.normals;
-    const leaving = dx * n[3 * triangle]! + dy * n[3 * triangle + 1]! + dz * n[3 * triangle + 2]!;
-    return { distance: nearest, triangle, leaving };
+    return triangle < 0 ? undefined : { distance: nearest, triangle };
   }
 
   /** Whether a point is inside: a ray from there first meets the surface from within. */
@@ -123,8 +153,8 @@ export class RayIndex {
   }
 
   /** Makes the box of `order[from..to)` and, halved at the middle of their centres, of what it holds. */
-  private divide(from: number, to: number, centres: Float64Array): void {
-    const box = this.counts.length;
+  private divide(from: number, to: number, centres: Float64Array, tree: Tree): void {
+    const box = tree.counts.length;
     const { positions: p, triangles } = this.mesh;
     const least = [Infinity, Infinity, Infinity];
     const greatest = [-Infinity, -Infinity, -Infinity];
@@ -142,10 +172,10 @@ export class RayIndex {
         high[axis] = Math.max(high[axis]!, centres[3 * t + axis]!);
       }
     }
-    this.boxes.push(...least, ...greatest);
+    tree.boxes.push(...least, ...greatest);
     if (to - from <= LEAF) {
-      this.counts.push(to - from);
-      this.links.push(from);
+      tree.counts.push(to - from);
+      tree.links.push(from);
       return;
     }
     const sizes = high.map((value, axis) => value - low[axis]!);
@@ -160,11 +190,11 @@ export class RayIndex {
     }
     // All centres in one place, or on one side by rounding.
     if (split === from || split === to) split = Math.floor((from + to) / 2);
-    this.counts.push(0);
-    this.links.push(0);
-    this.divide(from, split, centres);
-    this.links[box] = this.counts.length;
-    this.divide(split, to, centres);
+    tree.counts.push(0);
+    tree.links.push(0);
+    this.divide(from, split, centres, tree);
+    tree.links[box] = tree.counts.length;
+    this.divide(split, to, centres, tree);
   }
 
   /** Whether a ray, by its start and the inverse of its direction, passes through a box before `most`. */
