@@ -61,8 +61,9 @@ function tightRun(scene: Scene, from: string, to: string, legs: readonly Leg[]):
     line = fromConductor(line.reverse(), (point) => onto(end, point), sees).reverse();
     for (let i = 1; i + 1 < line.length; i++) {
       const [a, at, b] = [line[i - 1]!, line[i]!, line[i + 1]!];
-      line[i] = moved(a, at, b, step, sees, edgesAt(scene, at));
+      line[i] = moved(a, at, b, step, sees);
     }
+    slideTogether(line, (at) => edgesAt(scene, at), sees);
     if (step <= STEPS.cut) line = withCutCorners(line, sees);
     const length = lengthOf(line);
     if (length > before - 1e-3 * step) {
@@ -137,21 +138,55 @@ function edgesAt(scene: Scene, at: Vec3): Vec3[] {
       const v = 3 * triangles[3 * found.triangle + corner]!;
       return body.toScene([p[v]!, p[v + 1]!, p[v + 2]!]);
     });
-    return corners.flatMap((corner, i) => {
-      const along = unit(minus(corners[(i + 1) % 3]!, corner));
-      return [along, negative(along)];
-    });
+    return corners.map((corner, i) => unit(minus(corners[(i + 1) % 3]!, corner)));
   });
 }
 
-/** A bend moved, by steps along and across the way and along edges, to where the way over it is shorter and free. */
+/** Shares of the best slide along an edge that are tried. */
+const SLIDES = [1, 0.25];
+
+/**
+ * Slides runs of bends along the edge that the middle one lies at, long runs first: where many bends lie close together
+ * around something round, each for itself is held by its neighbours.
+ */
+function slideTogether(
+  line: Vec3[],
+  edgesAt: (at: Vec3) => readonly Vec3[],
+  sees: (a: Vec3, b: Vec3) => boolean,
+): void {
+  for (let size = line.length - 2; size >= 1; size = size >> 1) {
+    for (let from = 1; from + size < line.length; from += Math.max(1, size >> 1)) {
+      const to = from + size - 1;
+      for (const edge of edgesAt(line[(from + to) >> 1]!)) {
+        const by = bestSlide(minus(line[from - 1]!, line[from]!), minus(line[to + 1]!, line[to]!), edge);
+        for (const share of SLIDES) {
+          const slid = line.slice(from, to + 1).map((at) => further(at, edge, share * by));
+          const tried = [line[from - 1]!, ...slid, line[to + 1]!];
+          if (lengthOf(tried) > lengthOf(line.slice(from - 1, to + 2)) - 1e-9) continue;
+          if (!tried.every((at, i) => i === 0 || sees(tried[i - 1]!, at))) continue;
+          line.splice(from, size, ...slid);
+          break;
+        }
+      }
+    }
+  }
+}
+
+/** How far along a line both ends of a run slide until the stretches to its neighbours, unfolded into one plane, are straight. */
+function bestSlide(toA: Vec3, toB: Vec3, along: Vec3): number {
+  const [alongA, alongB] = [dot(toA, along), dot(toB, along)];
+  const offA = Math.sqrt(Math.max(0, dot(toA, toA) - alongA * alongA));
+  const offB = Math.sqrt(Math.max(0, dot(toB, toB) - alongB * alongB));
+  return offA + offB > 0 ? (alongA * offB + alongB * offA) / (offA + offB) : 0;
+}
+
+/** A bend moved, by steps along and across the way, to where the way over it is shorter and free. */
 function moved(
   a: Vec3,
   at: Vec3,
   b: Vec3,
   step: number,
   sees: (a: Vec3, b: Vec3) => boolean,
-  edges: readonly Vec3[],
 ): Vec3 {
   const along = unit(minus(b, a));
   const middle: Vec3 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
@@ -160,7 +195,6 @@ function moved(
   const up = unit(cross(across, along));
   // Towards both neighbours too: on a line that only just passes an edge nothing else is free.
   const directions = [
-    ...edges,
     unit(minus(a, at)),
     unit(minus(b, at)),
     inwards,
@@ -168,13 +202,14 @@ function moved(
   ];
   let best = at;
   let length = apart(a, at) + apart(at, b);
-  for (const direction of directions) {
-    const tried = further(best, direction, step);
+  const tryAt = (tried: Vec3): boolean => {
     const over = apart(a, tried) + apart(tried, b);
-    if (over >= length - 1e-9 || !sees(a, tried) || !sees(tried, b)) continue;
+    if (over >= length - 1e-9 || !sees(a, tried) || !sees(tried, b)) return false;
     best = tried;
     length = over;
-  }
+    return true;
+  };
+  for (const direction of directions) tryAt(further(best, direction, step));
   return best;
 }
 
@@ -189,6 +224,7 @@ const lengthOf = (line: readonly Vec3[]) =>
   line.slice(1).reduce((sum, point, i) => sum + apart(line[i]!, point), 0);
 const minus = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 const negative = ([x, y, z]: Vec3): Vec3 => [-x, -y, -z];
+const dot = (a: Vec3, b: Vec3) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const cross = (a: Vec3, b: Vec3): Vec3 => [
   a[1] * b[2] - a[2] * b[1],
   a[2] * b[0] - a[0] * b[2],
