@@ -1,6 +1,7 @@
 import type { Vec3 } from '../solid/vector.js';
 import { leastAhead } from './ahead.js';
 import { AirSpace } from './air-space.js';
+import { bestOfKinds } from './creepage.js';
 import { Heap } from './heap.js';
 import type { Scene } from './scene.js';
 import { SurfaceGraph } from './surface-graph.js';
@@ -15,6 +16,8 @@ export interface ClearanceOptions {
   readonly upTo: number;
   /** mm; gaps between surfaces that are narrower than this are passed from surface to surface. */
   readonly bridge: number;
+  /** Conductors of one kind are reported once, with the shortest way to any of them. */
+  readonly kind?: (name: string) => string;
 }
 
 /**
@@ -23,7 +26,17 @@ export interface ClearanceOptions {
  */
 export function clearances(scene: Scene, from: string, to: string, options: ClearanceOptions): Way[] {
   const search = new AirSearch(scene, from, to, options);
-  return search.run().sort((a, b) => a.length - b.length);
+  return search.run().sort((a, b) => a.cost - b.cost);
+}
+
+/** How a conductor is come to. */
+interface End {
+  readonly name: string;
+  readonly cost: number;
+  readonly node: number;
+  readonly parent: number;
+  readonly kind: number;
+  readonly bridge: number;
 }
 
 /** How a node was come to: straight through air, over a surface or across a narrow gap, or through metal. */
@@ -71,28 +84,15 @@ class AirSearch {
 
   run(): Way[] {
     const { graph, space, heap, done } = this;
-    const found = new Map<string, Way | undefined>();
-    const ends: {
-      node: number;
-      parent: number;
-      kind: number;
-      bridge: number;
-      name: string;
-      length: number;
-    }[] = [];
+    const ends = new Map<string, End>();
     const start = graph.netNode(this.from);
     const goal = graph.netNode(this.to);
     this.improve(start, 0, -1, METAL, -1);
     for (const node of space.metal(this.from)) this.improve(node, 0, start, METAL, -1);
     let most = Number.POSITIVE_INFINITY;
-    const arrive = (
-      name: string,
-      end: { node: number; parent: number; kind: number; bridge: number; length: number },
-    ) => {
-      if (most === Number.POSITIVE_INFINITY) most = end.length * this.options.upTo;
-      if (found.has(name) || end.length > most) return;
-      found.set(name, undefined);
-      ends.push({ ...end, name });
+    const arrive = (end: End) => {
+      if (most === Number.POSITIVE_INFINITY) most = end.cost * this.options.upTo;
+      if (!ends.has(end.name) && end.cost <= most) ends.set(end.name, end);
     };
     while (!heap.isEmpty) {
       const { key, value: node } = heap.pop();
@@ -104,12 +104,13 @@ class AirSearch {
       const metal = space.netOf(node);
       if (metal === this.to) {
         const { parents, kinds } = this;
-        arrive(space.bodyOf(node)!.name, {
+        arrive({
+          name: space.bodyOf(node)!.name,
           node,
           parent: parents[node]!,
           kind: kinds[node]!,
           bridge: -1,
-          length: this.reached[node]!,
+          cost: this.reached[node]!,
         });
         continue;
       }
@@ -120,10 +121,11 @@ class AirSearch {
       }
       this.expand(node, (length, bridge) => {
         const { from: a, to: b } = graph.bridges[bridge]!;
-        arrive((a.net === this.to ? a : b).name, { node: goal, parent: node, kind: LINK, bridge, length });
+        const { name } = a.net === this.to ? a : b;
+        arrive({ name, node: goal, parent: node, kind: LINK, bridge, cost: length });
       });
     }
-    return ends.map((end) => this.wayTo(end));
+    return bestOfKinds([...ends.values()], this.options.kind).map((end) => this.wayTo(end));
   }
 
   private improve(node: number, length: number, parent: number, kind: number, bridge: number): void {
@@ -219,7 +221,7 @@ class AirSearch {
     });
   }
 
-  private wayTo(end: { node: number; parent: number; kind: number; bridge: number; name: string }): Way {
+  private wayTo(end: End & { readonly alike: number }): Way {
     const { graph, space } = this;
     // Back from the end: nodes with how each was come to.
     const steps: { node: number; kind: number; bridge: number }[] = [
@@ -270,7 +272,8 @@ class AirSearch {
       );
       i = run;
     }
-    return tightened(this.scene, { from: first, to: end.name, length: 0, legs });
+    const { name: to, alike } = end;
+    return tightened(this.scene, { from: first, to, length: 0, cost: 0, alike, legs });
   }
 }
 

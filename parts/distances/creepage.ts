@@ -1,18 +1,21 @@
-import type { Vec3 } from '../solid/vector.js';
 import { corridor } from './corridor.js';
 import { Heap } from './heap.js';
-import type { Body, Scene } from './scene.js';
-import { SurfaceGraph } from './surface-graph.js';
-import { legOver } from './surface-leg.js';
-import type { Leg, Way } from './way.js';
+import type { Scene } from './scene.js';
+import { type Costs, SurfaceGraph } from './surface-graph.js';
+import { wayThrough } from './surface-way.js';
+import type { Way } from './way.js';
 
 export interface CreepageOptions {
   /** mm, X of the standard: gaps narrower than this are counted straight across. */
   readonly bridge: number;
   /** mm between the places that are looked at first. */
   readonly spacing: number;
-  /** Ways longer than the shortest by this factor are left out. */
+  /** Ways that cost more than the least by this factor are left out. */
   readonly upTo: number;
+  /** What ways are least in; their length where it is left out. */
+  readonly costs?: Costs;
+  /** Conductors of one kind are reported once, with the best way to any of them. */
+  readonly kind?: (name: string) => string;
 }
 
 /** How much finer the surroundings of a way are looked at for each refinement, and how far around it (in old spacings). */
@@ -23,18 +26,39 @@ const MOST_REFINEMENTS = 3;
 const BESIDE = 0.1;
 const ENOUGH = 0.003;
 
+/** Conductors of one kind count as reached alike when their ways differ by no more than this share. */
+const ALIKE = 0.03;
+
 /**
- * The shortest way along insulating surfaces from conductors of one net to each conductor of another, shortest first.
- * Conductors of further nets on the way count as free length.
+ * The shortest way along insulating surfaces from conductors of one net to each kind of conductor of another, shortest
+ * first. Conductors of further nets on the way count as free length.
  */
 export function creepages(scene: Scene, from: string, to: string, options: CreepageOptions): Way[] {
   const graph = new SurfaceGraph(scene, options);
-  const found = shortest(graph, from, to);
-  const most = options.upTo * (found[0]?.length ?? 0);
-  return found
-    .filter(({ length }) => length <= most)
-    .map((way) => refined(scene, from, to, options, way))
-    .sort((a, b) => a.length - b.length);
+  const kinds = bestOfKinds(shortest(graph, from, to), options.kind);
+  const most = options.upTo * (kinds[0]?.cost ?? 0);
+  return kinds
+    .filter(({ cost }) => cost <= most)
+    .map((arrival) => {
+      const way = { ...wayThrough(graph, arrival.nodes, arrival.overs), alike: arrival.alike };
+      return refined(scene, from, to, options, way);
+    })
+    .sort((a, b) => a.cost - b.cost);
+}
+
+/** Of each kind of conductor the one that is reached first, and how many others are reached nearly as soon. */
+export function bestOfKinds<T extends { readonly name: string; readonly cost: number }>(
+  arrivals: readonly T[],
+  kind: (name: string) => string = (name) => name,
+): (T & { readonly alike: number })[] {
+  const kinds = new Map<string, T[]>();
+  for (const each of arrivals) kinds.set(kind(each.name), [...(kinds.get(kind(each.name)) ?? []), each]);
+  return [...kinds.values()]
+    .map((held) => {
+      const best = held.reduce((least, each) => (each.cost < least.cost ? each : least));
+      return { ...best, alike: held.filter(({ cost }) => cost <= (1 + ALIKE) * best.cost).length };
+    })
+    .sort((a, b) => a.cost - b.cost);
 }
 
 function refined(scene: Scene, from: string, to: string, options: CreepageOptions, way: Way): Way {
@@ -49,15 +73,25 @@ function refined(scene: Scene, from: string, to: string, options: CreepageOption
       best.legs.flatMap(({ points }) => points),
       around,
     );
-    const graph = new SurfaceGraph(scene, { spacing, bridge: options.bridge, wanted });
-    const found = shortest(graph, from, to, best.to).find((each) => each.to === best.to);
-    if (found && found.length < best.length) best = found;
+    const graph = new SurfaceGraph(scene, { ...options, spacing, wanted });
+    for (const { nodes, overs } of shortest(graph, from, to, best.to)) {
+      const found = wayThrough(graph, nodes, overs);
+      if (found.cost < best.cost) best = { ...found, alike: way.alike };
+    }
   }
   return best;
 }
 
-/** From each conductor of `to` (or the one named) the shortest way to `from`. */
-function shortest(graph: SurfaceGraph, from: string, to: string, only?: string): Way[] {
+/** How a conductor is reached: the nodes from start to goal, and the link from each to the next. */
+interface Arrival {
+  readonly name: string;
+  readonly cost: number;
+  readonly nodes: readonly number[];
+  readonly overs: readonly number[];
+}
+
+/** From each conductor of `to` (or the one named) the best way to `from`. */
+function shortest(graph: SurfaceGraph, from: string, to: string, only?: string): Arrival[] {
   const { size, bridges } = graph;
   const distances = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
   const before = new Int32Array(size).fill(-1);
@@ -67,33 +101,33 @@ function shortest(graph: SurfaceGraph, from: string, to: string, only?: string):
   const goal = graph.netNode(to);
   const heap = new Heap(size);
   /** For each conductor of the other net the last node before it and the bridge to it. */
-  const arrivals = new Map<string, { length: number; node: number; bridge: number }>();
+  const arrivals = new Map<string, { cost: number; node: number; bridge: number }>();
   distances[start] = 0;
   heap.push(0, start);
   while (!heap.isEmpty) {
     const { key, value: node } = heap.pop();
     if (done[node]) continue;
     done[node] = 1;
-    if (only !== undefined && arrivals.has(only) && arrivals.get(only)!.length <= key) break;
-    graph.from(node, (end, length, bridge) => {
-      const reached = key + length;
+    if (only !== undefined && arrivals.has(only) && arrivals.get(only)!.cost <= key) break;
+    graph.from(node, (end, cost, over) => {
+      const reached = key + cost;
       if (end === goal) {
-        const { from: a, to: b } = bridges[bridge]!;
+        const { from: a, to: b } = bridges[over]!;
         const { name } = a.net === to ? a : b;
-        if (reached < (arrivals.get(name)?.length ?? Number.POSITIVE_INFINITY))
-          arrivals.set(name, { length: reached, node, bridge });
+        if (reached < (arrivals.get(name)?.cost ?? Number.POSITIVE_INFINITY))
+          arrivals.set(name, { cost: reached, node, bridge: over });
         return;
       }
       if (reached >= distances[end]!) return;
       distances[end] = reached;
       before[end] = node;
-      by[end] = bridge;
+      by[end] = over;
       heap.push(reached, end);
     });
   }
   return [...arrivals]
     .filter(([name]) => only === undefined || name === only)
-    .map(([, { node, bridge }]) => {
+    .map(([name, { cost, node, bridge }]) => {
       const nodes: number[] = [goal];
       const overs: number[] = [];
       let last = node;
@@ -105,47 +139,6 @@ function shortest(graph: SurfaceGraph, from: string, to: string, only?: string):
         over = by[last]!;
         last = before[last]!;
       }
-      return wayThrough(graph, nodes.reverse(), overs.reverse());
-    })
-    .sort((a, b) => a.length - b.length);
-}
-
-/** A way from the nodes that it leads through, its legs over each surface pulled tight. */
-function wayThrough(graph: SurfaceGraph, nodes: readonly number[], overs: readonly number[]): Way {
-  const legs: Leg[] = [];
-  let [first, last] = ['', ''];
-  for (let i = 0; i + 1 < nodes.length; ) {
-    if (overs[i]! >= 0) {
-      const bridge = graph.bridges[overs[i]!]!;
-      const a = bridge.from.toScene(bridge.fromPoint.at);
-      const b = bridge.to.toScene(bridge.toPoint.at);
-      const forwards =
-        leadsFrom(graph, nodes[i]!, bridge.from, a) && leadsTo(graph, nodes[i + 1]!, bridge.to);
-      const [start, end] = forwards ? [bridge.from, bridge.to] : [bridge.to, bridge.from];
-      if (i === 0) first = start.name;
-      last = end.name;
-      if (graph.isNet(nodes[i]!) && i > 0)
-        legs.push({ kind: 'metal', on: start.name, length: 0, points: [] });
-      legs.push({ kind: 'gap', on: end.name, length: bridge.length, points: forwards ? [a, b] : [b, a] });
-      i++;
-      continue;
-    }
-    let to = i;
-    while (to + 1 < nodes.length && overs[to]! < 0) to++;
-    legs.push(legOver(graph, nodes.slice(i, to + 1)));
-    i = to;
-  }
-  return { from: first, to: last, length: legs.reduce((sum, { length }) => sum + length, 0), legs };
-}
-
-const leadsTo = (graph: SurfaceGraph, node: number, body: Body): boolean =>
-  graph.isNet(node) ? body.net !== undefined : graph.placeOf(node).body === body;
-
-/** A bridge within one body leads from the end that the node lies at. */
-function leadsFrom(graph: SurfaceGraph, node: number, body: Body, at: Vec3): boolean {
-  if (graph.isNet(node)) return body.net !== undefined;
-  const place = graph.placeOf(node);
-  if (place.body !== body) return false;
-  const here = body.toScene(place.at);
-  return Math.hypot(here[0] - at[0], here[1] - at[1], here[2] - at[2]) < 1e-6;
+      return { name, cost, nodes: nodes.reverse(), overs: overs.reverse() };
+    });
 }

@@ -30,7 +30,8 @@ export function tightened(scene: Scene, way: Way): Way {
     legs.push(...tightRun(scene, from, to, way.legs.slice(i, run)));
     i = run;
   }
-  return { ...way, legs, length: legs.reduce((sum, { length }) => sum + length, 0) };
+  const length = legs.reduce((sum, leg) => sum + leg.length, 0);
+  return { ...way, legs, length, cost: length };
 }
 
 function tightRun(scene: Scene, from: string, to: string, legs: readonly Leg[]): Leg[] {
@@ -181,13 +182,7 @@ function bestSlide(toA: Vec3, toB: Vec3, along: Vec3): number {
 }
 
 /** A bend moved, by steps along and across the way, to where the way over it is shorter and free. */
-function moved(
-  a: Vec3,
-  at: Vec3,
-  b: Vec3,
-  step: number,
-  sees: (a: Vec3, b: Vec3) => boolean,
-): Vec3 {
+function moved(a: Vec3, at: Vec3, b: Vec3, step: number, sees: (a: Vec3, b: Vec3) => boolean): Vec3 {
   const along = unit(minus(b, a));
   const middle: Vec3 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
   const inwards = unit(minus(middle, at));

@@ -21,5 +21,9 @@ export interface Way {
   readonly to: string;
   /** mm */
   readonly length: number;
+  /** What it was found to be least in: mm, or what its stretches were said to cost. */
+  readonly cost: number;
+  /** Conductors of the kind it ends at that are reached as soon, this one among them. */
+  readonly alike: number;
   readonly legs: readonly Leg[];
 }
