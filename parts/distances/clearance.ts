@@ -18,6 +18,8 @@ export interface ClearanceOptions {
   readonly bridge: number;
   /** Conductors of one kind are reported once, with the shortest way to any of them. */
   readonly kind?: (name: string) => string;
+  /** The scene’s graph with the same bridge and spacing, where there is one already. */
+  readonly graph?: SurfaceGraph;
 }
 
 /**
@@ -69,7 +71,8 @@ class AirSearch {
     private readonly to: string,
     private readonly options: ClearanceOptions,
   ) {
-    this.graph = new SurfaceGraph(scene, { spacing: options.spacing, bridge: options.bridge });
+    const { spacing, bridge } = options;
+    this.graph = options.graph ?? new SurfaceGraph(scene, { spacing, bridge });
     this.space = new AirSpace(scene, this.graph);
     const { size } = this.space;
     this.reached = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
@@ -160,6 +163,7 @@ class AirSearch {
     let bridge = -1;
     if (node < this.graph.size) {
       this.graph.from(node, (other, length, over) => {
+        if (over >= this.graph.bridges.length) return;
         if (!this.done[other] || this.space.netOf(other) === this.to) return;
         if (this.reached[other]! + length >= best) return;
         best = this.reached[other]! + length;
@@ -202,6 +206,7 @@ class AirSearch {
     if (node < graph.size) {
       const goal = graph.netNode(this.to);
       graph.from(node, (end, length, bridge) => {
+        if (bridge >= graph.bridges.length) return;
         if (end === goal) arrive(reached + length, bridge);
         else this.improve(end, reached + length, node, LINK, bridge);
       });

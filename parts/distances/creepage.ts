@@ -1,7 +1,8 @@
 import { corridor } from './corridor.js';
+import { type Costs, costOf, LENGTHS } from './costs.js';
 import { Heap } from './heap.js';
 import type { Scene } from './scene.js';
-import { type Costs, SurfaceGraph } from './surface-graph.js';
+import { SurfaceGraph } from './surface-graph.js';
 import { wayThrough } from './surface-way.js';
 import type { Way } from './way.js';
 
@@ -14,6 +15,10 @@ export interface CreepageOptions {
   readonly upTo: number;
   /** What ways are least in; their length where it is left out. */
   readonly costs?: Costs;
+  /** mm; walls up to this are looked through, none where it is left out. */
+  readonly thickest?: number;
+  /** The scene’s graph with the same bridge, spacing and walls, where there is one already. */
+  readonly graph?: SurfaceGraph;
   /** Conductors of one kind are reported once, with the best way to any of them. */
   readonly kind?: (name: string) => string;
 }
@@ -34,13 +39,13 @@ const ALIKE = 0.03;
  * first. Conductors of further nets on the way count as free length.
  */
 export function creepages(scene: Scene, from: string, to: string, options: CreepageOptions): Way[] {
-  const graph = new SurfaceGraph(scene, options);
-  const kinds = bestOfKinds(shortest(graph, from, to), options.kind);
+  const { costs = LENGTHS, graph = new SurfaceGraph(scene, options) } = options;
+  const kinds = bestOfKinds(shortest(graph, costs, from, to), options.kind);
   const most = options.upTo * (kinds[0]?.cost ?? 0);
   return kinds
     .filter(({ cost }) => cost <= most)
     .map((arrival) => {
-      const way = { ...wayThrough(graph, arrival.nodes, arrival.overs), alike: arrival.alike };
+      const way = { ...wayThrough(graph, costs, arrival.nodes, arrival.overs), alike: arrival.alike };
       return refined(scene, from, to, options, way);
     })
     .sort((a, b) => a.cost - b.cost);
@@ -62,6 +67,7 @@ export function bestOfKinds<T extends { readonly name: string; readonly cost: nu
 }
 
 function refined(scene: Scene, from: string, to: string, options: CreepageOptions, way: Way): Way {
+  const { bridge, thickest, costs = LENGTHS } = options;
   let best = way;
   let { spacing } = options;
   for (let round = 0; round < MOST_REFINEMENTS; round++) {
@@ -73,9 +79,9 @@ function refined(scene: Scene, from: string, to: string, options: CreepageOption
       best.legs.flatMap(({ points }) => points),
       around,
     );
-    const graph = new SurfaceGraph(scene, { ...options, spacing, wanted });
-    for (const { nodes, overs } of shortest(graph, from, to, best.to)) {
-      const found = wayThrough(graph, nodes, overs);
+    const graph = new SurfaceGraph(scene, { bridge, thickest, spacing, wanted });
+    for (const { nodes, overs } of shortest(graph, costs, from, to, best.to)) {
+      const found = wayThrough(graph, costs, nodes, overs);
       if (found.cost < best.cost) best = { ...found, alike: way.alike };
     }
   }
@@ -91,7 +97,7 @@ interface Arrival {
 }
 
 /** From each conductor of `to` (or the one named) the best way to `from`. */
-function shortest(graph: SurfaceGraph, from: string, to: string, only?: string): Arrival[] {
+function shortest(graph: SurfaceGraph, costs: Costs, from: string, to: string, only?: string): Arrival[] {
   const { size, bridges } = graph;
   const distances = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
   const before = new Int32Array(size).fill(-1);
@@ -109,8 +115,8 @@ function shortest(graph: SurfaceGraph, from: string, to: string, only?: string):
     if (done[node]) continue;
     done[node] = 1;
     if (only !== undefined && arrivals.has(only) && arrivals.get(only)!.cost <= key) break;
-    graph.from(node, (end, cost, over) => {
-      const reached = key + cost;
+    graph.from(node, (end, length, over) => {
+      const reached = key + costOf(graph, costs, length, over);
       if (end === goal) {
         const { from: a, to: b } = bridges[over]!;
         const { name } = a.net === to ? a : b;
@@ -118,7 +124,7 @@ function shortest(graph: SurfaceGraph, from: string, to: string, only?: string):
           arrivals.set(name, { cost: reached, node, bridge: over });
         return;
       }
-      if (reached >= distances[end]!) return;
+      if (!(reached < distances[end]!)) return;
       distances[end] = reached;
       before[end] = node;
       by[end] = over;

@@ -7,22 +7,10 @@ import type { Body, Scene } from './scene.js';
 import { type Links, linksAmong } from './shape.js';
 import { type Wall, wallsOf } from './walls.js';
 
-/** What a mm of a way counts. */
-export interface Costs {
-  readonly surface: number;
-  readonly gap: number;
-  /** Of a straight line through a solid wall, its length in mm and direction in the body’s own frame; infinite where none leads through. */
-  wall(body: string, length: number, along: Vec3): number;
-  /** mm; thicker walls are not looked through. */
-  readonly thickest: number;
-}
-
-/** A way’s length is what it costs, and no way leads through a wall. */
-export const LENGTHS: Costs = { surface: 1, gap: 1, wall: () => Number.POSITIVE_INFINITY, thickest: 0 };
-
 /** mm: how fine a graph is, and where. */
 export interface Grain {
-  readonly costs?: Costs | undefined;
+  /** mm; walls up to this are looked through, none where it is left out. */
+  readonly thickest?: number | undefined;
   /** Between nodes. */
   readonly spacing: number;
   /** Width X up to which a gap is bridged. */
@@ -54,12 +42,11 @@ export class SurfaceGraph {
   readonly size: number;
   readonly bridges: readonly Bridge[];
   readonly walls: readonly Wall[];
-  readonly costs: Costs;
-  /** Of the links that are not kept with shapes: node, next link from the same node, end, cost. */
+  /** Of the links that are not kept with shapes: node, next link from the same node, end, length. */
   private readonly heads: Int32Array;
   private readonly nexts: number[] = [];
   private readonly ends: number[] = [];
-  private readonly prices: number[] = [];
+  private readonly lengths: number[] = [];
   /** The bridge that a link is, counted on for walls; -1 for one over a surface. */
   private readonly over: number[] = [];
 
@@ -67,8 +54,6 @@ export class SurfaceGraph {
     readonly scene: Scene,
     readonly grain: Grain,
   ) {
-    const costs = grain.costs ?? LENGTHS;
-    this.costs = costs;
     this.nets = [...new Set(scene.bodies.flatMap(({ net }) => net ?? []))];
     const all = scene.bodies.map((body) => groundOf(body, grain));
     const bridges: Bridge[] = [];
@@ -86,12 +71,12 @@ export class SurfaceGraph {
     const far = bridges.map(({ to, toPoint }) =>
       to.net === undefined ? byBody.get(to)!.ends.add(toPoint.triangle, toPoint.at) : -1,
     );
-    this.walls =
-      costs.thickest > 0
-        ? all.flatMap(({ body, nodes }) =>
-            body.net === undefined ? wallsOf(body, nodes, costs, body.shape.spacing(grain.spacing)) : [],
-          )
-        : [];
+    const { thickest } = grain;
+    this.walls = thickest
+      ? all.flatMap(({ body, nodes }) =>
+          body.net === undefined ? wallsOf(body, nodes, thickest, body.shape.spacing(grain.spacing)) : [],
+        )
+      : [];
     const beyond = this.walls.map(({ body, toPoint }) =>
       byBody.get(body)!.ends.add(toPoint.triangle, toPoint.at),
     );
@@ -113,14 +98,14 @@ export class SurfaceGraph {
       const [from, to] = [byBody.get(bridge.from)!, byBody.get(bridge.to)!];
       const a = from.body.net === undefined ? from.first + bridge.fromNode : from.first;
       const b = to.body.net === undefined ? to.first + to.nodes.count + far[number]! : to.first;
-      this.join(a, b, bridge.length * costs.gap, number);
-      this.join(b, a, bridge.length * costs.gap, number);
+      this.join(a, b, bridge.length, number);
+      this.join(b, a, bridge.length, number);
     }
-    for (const [i, { body, fromNode, cost }] of this.walls.entries()) {
+    for (const [i, { body, fromNode, length }] of this.walls.entries()) {
       const { first: start, nodes } = byBody.get(body)!;
       const [a, b] = [start + fromNode, start + nodes.count + beyond[i]!];
-      this.join(a, b, cost, bridges.length + i);
-      this.join(b, a, cost, bridges.length + i);
+      this.join(a, b, length, bridges.length + i);
+      this.join(b, a, length, bridges.length + i);
     }
   }
 
@@ -144,19 +129,19 @@ export class SurfaceGraph {
       : { body, ...ends.point(number - nodes.count) };
   }
 
-  /** Calls `take` for every link from a node: its end, what it costs, and its bridge (then walls) or -1. */
-  from(node: number, take: (end: number, cost: number, bridge: number) => void): void {
+  /** Calls `take` for every link from a node: its end, its length (mm), and its bridge (then walls) or -1. */
+  from(node: number, take: (end: number, length: number, over: number) => void): void {
     if (!this.isNet(node)) {
       const { first, nodes, links } = this.holding(node);
       if (links && node - first < nodes.count) {
         const at = node - first;
         for (let i = links.starts[at]!; i < links.starts[at + 1]!; i++) {
-          take(first + links.ends[i]!, links.lengths[i]! * this.costs.surface, -1);
+          take(first + links.ends[i]!, links.lengths[i]!, -1);
         }
       }
     }
     for (let link = this.heads[node]!; link >= 0; link = this.nexts[link]!) {
-      take(this.ends[link]!, this.prices[link]!, this.over[link]!);
+      take(this.ends[link]!, this.lengths[link]!, this.over[link]!);
     }
   }
 
@@ -175,17 +160,17 @@ export class SurfaceGraph {
     for (let end = 0; end < ends.count; end++) {
       const number = first + nodes.count + end;
       body.shape.unfolding.reach(ends.point(end), radius, nodes, (node, length) => {
-        this.join(number, first + node, length * this.costs.surface, -1);
-        this.join(first + node, number, length * this.costs.surface, -1);
+        this.join(number, first + node, length, -1);
+        this.join(first + node, number, length, -1);
       });
     }
   }
 
-  private join(from: number, to: number, cost: number, bridge: number): void {
+  private join(from: number, to: number, length: number, bridge: number): void {
     this.nexts.push(this.heads[from]!);
     this.heads[from] = this.ends.length;
     this.ends.push(to);
-    this.prices.push(cost);
+    this.lengths.push(length);
     this.over.push(bridge);
   }
 }

@@ -1,4 +1,5 @@
 import type { Vec3 } from '../solid/vector.js';
+import { type Costs, costOf } from './costs.js';
 import type { Body } from './scene.js';
 import type { SurfaceGraph } from './surface-graph.js';
 import { legOver } from './surface-leg.js';
@@ -8,8 +9,12 @@ import type { Leg, Way } from './way.js';
  * A way from the nodes that it leads through, its legs over each surface pulled tight.
  * @param overs the link from each node to the next
  */
-export function wayThrough(graph: SurfaceGraph, nodes: readonly number[], overs: readonly number[]): Way {
-  const { costs } = graph;
+export function wayThrough(
+  graph: SurfaceGraph,
+  costs: Costs,
+  nodes: readonly number[],
+  overs: readonly number[],
+): Way {
   const legs: Leg[] = [];
   let cost = 0;
   let [first, last] = ['', ''];
@@ -20,7 +25,7 @@ export function wayThrough(graph: SurfaceGraph, nodes: readonly number[], overs:
       while (to + 1 < nodes.length && overs[to]! < 0) to++;
       const leg = legOver(graph, nodes.slice(i, to + 1));
       legs.push(leg);
-      cost += leg.length * costs.surface;
+      cost += costOf(graph, costs, leg.length, -1);
       i = to;
       continue;
     }
@@ -42,7 +47,7 @@ export function wayThrough(graph: SurfaceGraph, nodes: readonly number[], overs:
       length: crossing.length,
       points: forwards ? [a, b] : [b, a],
     });
-    cost += wall ? wall.cost : crossing.length * costs.gap;
+    cost += costOf(graph, costs, crossing.length, over);
     i++;
   }
   return {

@@ -2,7 +2,6 @@ import type { Vec3 } from '../solid/vector.js';
 import { OFF } from './bridges.js';
 import type { Nodes, SurfacePoint } from './nodes.js';
 import type { Body } from './scene.js';
-import type { Costs } from './surface-graph.js';
 
 /** A straight line through an insulating wall, from one of its surfaces to the other. */
 export interface Wall {
@@ -12,11 +11,12 @@ export interface Wall {
   readonly toPoint: SurfacePoint;
   /** mm */
   readonly length: number;
-  readonly cost: number;
+  /** In the body’s own frame, length 1. */
+  readonly along: Vec3;
 }
 
-/** Walls of a body, straight inwards from its nodes, at most one from each cell of `spacing` mm on either side. */
-export function wallsOf(body: Body, nodes: Nodes, costs: Costs, spacing: number): Wall[] {
+/** Walls of a body up to `thickest` mm, straight inwards from its nodes, at most one from each cell of `spacing` mm on either side. */
+export function wallsOf(body: Body, nodes: Nodes, thickest: number, spacing: number): Wall[] {
   const { shape } = body;
   const walls: Wall[] = [];
   const taken = new Set<string>();
@@ -29,11 +29,9 @@ export function wallsOf(body: Body, nodes: Nodes, costs: Costs, spacing: number)
     const [x, y, z] = fromPoint.at;
     const along: Vec3 = [-n[0], -n[1], -n[2]];
     const start: Vec3 = [x + OFF * along[0], y + OFF * along[1], z + OFF * along[2]];
-    const hit = shape.index.first(start, along, costs.thickest - OFF);
+    const hit = shape.index.first(start, along, thickest - OFF);
     if (!hit || hit.leaving <= 0) continue;
     const length = hit.distance + OFF;
-    const cost = costs.wall(body.name, length, along);
-    if (!Number.isFinite(cost)) continue;
     walls.push({
       body,
       fromNode: node,
@@ -43,7 +41,7 @@ export function wallsOf(body: Body, nodes: Nodes, costs: Costs, spacing: number)
         at: [x + length * along[0], y + length * along[1], z + length * along[2]],
       },
       length,
-      cost,
+      along,
     });
   }
   return walls;
