@@ -66,8 +66,11 @@ export class AirSpace {
     this.size = this.firstInAir + nx * ny * nz;
     this.positions = Float64Array.from(places);
     this.open = new Int8Array(this.firstInAir);
+    // Where a gap is bridged the graph’s own links lead on.
+    for (const node of graph.inGaps) this.open[node] = -1;
     for (let node = 0; node < this.firstInAir; node++) {
       if (node < graph.size && graph.isNet(node)) continue;
+      if (this.open[node] === -1) continue;
       const key = this.cell(...this.at(node));
       const held = this.cells.get(key);
       if (held) held.push(node);
@@ -114,7 +117,7 @@ export class AirSpace {
     return Math.sqrt((p[0] - q[0]) ** 2 + (p[1] - q[1]) ** 2 + (p[2] - q[2]) ** 2);
   }
 
-  /** Whether air is at a place: not where surfaces lie on one another. What was seen from the air is in the air. */
+  /** Whether air is at a place: not where surfaces lie on one another or leave a narrow gap. What was seen from the air is in the air. */
   isOpen(node: number): boolean {
     if (node >= this.firstInAir) return true;
     if (this.open[node] === 0) {

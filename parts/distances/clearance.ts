@@ -3,9 +3,9 @@ import { leastAhead } from './ahead.js';
 import { AirSpace } from './air-space.js';
 import { bestOfKinds } from './creepage.js';
 import { Heap } from './heap.js';
+import { lineOver, surfaceLeg } from './route.js';
 import type { Scene } from './scene.js';
 import { SurfaceGraph } from './surface-graph.js';
-import { legOver } from './surface-leg.js';
 import { tightened } from './tighten.js';
 import type { Leg, Way } from './way.js';
 
@@ -269,12 +269,8 @@ class AirSearch {
       }
       let run = i;
       while (run + 1 < steps.length && steps[run + 1]!.kind === LINK && steps[run + 1]!.bridge < 0) run++;
-      legs.push(
-        legOver(
-          graph,
-          steps.slice(i - 1, run + 1).map((step) => step.node),
-        ),
-      );
+      const nodes = steps.slice(i - 1, run + 1).map((step) => step.node);
+      legs.push(surfaceLeg(graph.placeOf(nodes[0]!).body, lineOver(graph, nodes)));
       i = run;
     }
     const { name: to, alike } = end;

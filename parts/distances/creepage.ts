@@ -1,9 +1,10 @@
 import { corridor } from './corridor.js';
 import { type Costs, costOf, LENGTHS } from './costs.js';
 import { Heap } from './heap.js';
+import { routeThrough, wayAlong } from './route.js';
 import type { Scene } from './scene.js';
+import { slid } from './slide.js';
 import { SurfaceGraph } from './surface-graph.js';
-import { wayThrough } from './surface-way.js';
 import type { Way } from './way.js';
 
 export interface CreepageOptions {
@@ -45,7 +46,8 @@ export function creepages(scene: Scene, from: string, to: string, options: Creep
   return kinds
     .filter(({ cost }) => cost <= most)
     .map((arrival) => {
-      const way = { ...wayThrough(graph, costs, arrival.nodes, arrival.overs), alike: arrival.alike };
+      const route = routeThrough(graph, arrival.nodes, arrival.overs);
+      const way = { ...wayAlong(graph, costs, route), alike: arrival.alike };
       return refined(scene, from, to, options, way);
     })
     .sort((a, b) => a.cost - b.cost);
@@ -81,7 +83,7 @@ function refined(scene: Scene, from: string, to: string, options: CreepageOption
     );
     const graph = new SurfaceGraph(scene, { bridge, thickest, spacing, wanted });
     for (const { nodes, overs } of shortest(graph, costs, from, to, best.to)) {
-      const found = wayThrough(graph, costs, nodes, overs);
+      const found = wayAlong(graph, costs, slid(graph, costs, routeThrough(graph, nodes, overs)));
       if (found.cost < best.cost) best = { ...found, alike: way.alike };
     }
   }

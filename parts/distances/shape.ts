@@ -3,7 +3,7 @@ import { RayIndex } from '../solid/rays.js';
 import type { Vec3 } from '../solid/vector.js';
 import { cover } from './cover.js';
 import { type HalfEdges, halfEdgesOf } from './half-edges.js';
-import type { Nodes } from './nodes.js';
+import type { Nodes, SurfacePoint } from './nodes.js';
 import { Unfolding } from './unfolding.js';
 
 /** Straight lines over the surface from each node to the nodes around it: those of node i from `starts[i]` to `starts[i + 1]`. */
@@ -15,7 +15,7 @@ export interface Links {
 }
 
 /** Nodes are linked as far as this many times the spacing. */
-const LINKED = 2.6;
+const LINKED = 2.1;
 /** Nodes on the smallest piece: its diagonal over this. */
 const ACROSS = 6;
 
@@ -32,6 +32,7 @@ export class Shape {
   readonly max: Vec3;
   private readonly covers = new Map<number, Nodes>();
   private readonly linked = new Map<number, Links>();
+  private readonly reached = new Map<number, Map<string, Reached>>();
 
   /** @throws RangeError when the mesh is not closed */
   constructor(readonly mesh: Mesh) {
@@ -73,10 +74,42 @@ export class Shape {
     return made;
   }
 
+  /** The links from any place to the nodes around it. @param spacing mm, that the nodes were asked with */
+  linksFrom(spacing: number, place: SurfacePoint): Reached {
+    const held = this.reached.get(spacing) ?? new Map<string, Reached>();
+    this.reached.set(spacing, held);
+    const key = `${place.triangle} ${place.at.join(' ')}`;
+    const known = held.get(key);
+    if (known) return known;
+    const made = reachedFrom(this, this.nodes(spacing), place, this.spacing(spacing));
+    held.set(key, made);
+    return made;
+  }
+
   normal(triangle: number): Vec3 {
     const { normals } = this.index;
     return [normals[3 * triangle]!, normals[3 * triangle + 1]!, normals[3 * triangle + 2]!];
   }
+}
+
+/** Nodes that a place is linked to, and how far they are (mm). */
+export interface Reached {
+  readonly nodes: readonly number[];
+  readonly lengths: readonly number[];
+}
+
+/** Reach of links from places that are no nodes, in spacings: nodes lie all around within that. */
+const FROM_ELSEWHERE = 1.6;
+
+/** Straight lines from a place to the nodes around it. @param spacing mm between nodes */
+export function reachedFrom(shape: Shape, nodes: Nodes, place: SurfacePoint, spacing: number): Reached {
+  const found: number[] = [];
+  const lengths: number[] = [];
+  shape.unfolding.reach(place, FROM_ELSEWHERE * spacing, nodes, (node, length) => {
+    found.push(node);
+    lengths.push(length);
+  });
+  return { nodes: found, lengths };
 }
 
 /** Shortest straight lines from each node to the others around it. @param spacing mm between nodes */

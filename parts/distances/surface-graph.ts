@@ -4,7 +4,7 @@ import type { Wanted } from './corridor.js';
 import { cover } from './cover.js';
 import { Nodes } from './nodes.js';
 import type { Body, Scene } from './scene.js';
-import { type Links, linksAmong } from './shape.js';
+import { type Links, linksAmong, reachedFrom } from './shape.js';
 import { type Wall, wallsOf } from './walls.js';
 
 /** mm: how fine a graph is, and where. */
@@ -29,9 +29,6 @@ interface Ground {
   first: number;
 }
 
-/** Reach of links from the ends of bridges, in spacings: nodes lie all around within that. */
-const END_REACH = 1.8;
-
 /**
  * Ways along insulating surfaces as a graph: nodes on the surfaces, straight unfolded lines between them, and bridges over
  * narrow gaps. A node of the graph is a place on an insulator; after all places comes one for each net of conductors.
@@ -42,6 +39,8 @@ export class SurfaceGraph {
   readonly size: number;
   readonly bridges: readonly Bridge[];
   readonly walls: readonly Wall[];
+  /** Nodes that a bridge between two insulators starts or ends at: they lie in narrow gaps. */
+  readonly inGaps: ReadonlySet<number>;
   /** Of the links that are not kept with shapes: node, next link from the same node, end, length. */
   private readonly heads: Int32Array;
   private readonly nexts: number[] = [];
@@ -93,6 +92,8 @@ export class SurfaceGraph {
       if (net !== undefined) ground.first = first + this.nets.indexOf(net);
     }
     this.heads = new Int32Array(this.size).fill(-1);
+    const inGaps = new Set<number>();
+    this.inGaps = inGaps;
     for (const ground of this.grounds) this.linkEnds(ground);
     for (const [number, bridge] of bridges.entries()) {
       const [from, to] = [byBody.get(bridge.from)!, byBody.get(bridge.to)!];
@@ -100,13 +101,30 @@ export class SurfaceGraph {
       const b = to.body.net === undefined ? to.first + to.nodes.count + far[number]! : to.first;
       this.join(a, b, bridge.length, number);
       this.join(b, a, bridge.length, number);
+      if (from.body.net !== undefined || to.body.net !== undefined) continue;
+      inGaps.add(a);
+      inGaps.add(b);
     }
     for (const [i, { body, fromNode, length }] of this.walls.entries()) {
       const { first: start, nodes } = byBody.get(body)!;
       const [a, b] = [start + fromNode, start + nodes.count + beyond[i]!];
       this.join(a, b, length, bridges.length + i);
       this.join(b, a, length, bridges.length + i);
+      // Its far end is a place like others, but for one more than there need be.
+      inGaps.add(b);
     }
+  }
+
+  /** Numbers of the bridges between two bodies, whichever they start from. */
+  bridgesOf(a: Body, b: Body): readonly number[] {
+    return this.bridges.flatMap(({ from, to }, number) =>
+      (from === a && to === b) || (from === b && to === a) ? [number] : [],
+    );
+  }
+
+  /** Numbers of a body’s walls. */
+  wallsOf(body: Body): readonly number[] {
+    return this.walls.flatMap((wall, number) => (wall.body === body ? [number] : []));
   }
 
   netNode(net: string): number {
@@ -155,14 +173,18 @@ export class SurfaceGraph {
     return this.grounds[low]!;
   }
 
-  private linkEnds({ body, nodes, ends, first }: Ground): void {
-    const radius = END_REACH * body.shape.spacing(this.grain.spacing);
+  private linkEnds({ body: { shape }, nodes, ends, first }: Ground): void {
+    const { spacing, wanted } = this.grain;
     for (let end = 0; end < ends.count; end++) {
       const number = first + nodes.count + end;
-      body.shape.unfolding.reach(ends.point(end), radius, nodes, (node, length) => {
-        this.join(number, first + node, length, -1);
-        this.join(first + node, number, length, -1);
-      });
+      const place = ends.point(end);
+      const reached = wanted
+        ? reachedFrom(shape, nodes, place, shape.spacing(spacing))
+        : shape.linksFrom(spacing, place);
+      for (const [i, node] of reached.nodes.entries()) {
+        this.join(number, first + node, reached.lengths[i]!, -1);
+        this.join(first + node, number, reached.lengths[i]!, -1);
+      }
     }
   }
 

@@ -1,0 +1,106 @@
+import { clearances } from '../distances/clearance.js';
+import { creepages } from '../distances/creepage.js';
+import type { ShapeCache } from '../distances/scene.js';
+import { SurfaceGraph } from '../distances/surface-graph.js';
+import type { Way } from '../distances/way.js';
+import { dischargeOf } from '../field/discharge.js';
+import type { LimitWay } from '../field/way.js';
+import type { Machine } from '../machine/machine.js';
+import type { Kernel, Mesh } from '../solid/kernel.js';
+import { grooveWidth } from '../stock/iec60664-grooves.js';
+import type { Finding } from './finding.js';
+import { insulationFinding } from './insulation-finding.js';
+import { limitOf, type Medium, pollutionOf, THICKEST_WALL, voltsAlong } from './insulation-limit.js';
+import { insulation, type Placed, placedPieces } from './insulation-scene.js';
+import { pathOf, surfacesAlong, titleOf } from './insulation-words.js';
+
+/** mm between the places that are looked at first. */
+const SPACING = 8;
+/** Ways longer than the shortest by this factor are not told: what is weak about them is told with that one. */
+const UP_TO = 1.1;
+
+/** A way that was found on the solids, with its limit. */
+export interface MeasuredWay {
+  readonly medium: Medium;
+  readonly way: Way;
+  readonly limit: LimitWay;
+  /** Titles of metal on either side that nothing connects. */
+  readonly floating: readonly string[];
+}
+
+/**
+ * Finds the ways between terminal and ground on a machine’s solids. Keeps what it prepared of each solid: what did not
+ * change need not be prepared again.
+ */
+export class WayFinder {
+  private readonly shapes: ShapeCache = new Map();
+  private readonly meshes = new Map<string, Mesh>();
+
+  constructor(private readonly kernel: Kernel) {}
+
+  /** Through air, along surfaces, and the weakest where it leads through a wall; of each kind of metal at ground the best one. */
+  ways(machine: Machine): MeasuredWay[] {
+    return this.waysAmong(machine, placedPieces(machine, this.kernel, this.meshes));
+  }
+
+  /** The same for pieces that stand elsewhere, or others. */
+  waysAmong(machine: Machine, placed: readonly Placed[]): MeasuredWay[] {
+    const { scene, pieces, floating } = insulation(placed, this.shapes);
+    this.forget(placed);
+    const bridge = grooveWidth(pollutionOf(machine));
+    const kind = (name: string) => pieces.get(name)!.kind;
+    const graph = new SurfaceGraph(scene, { bridge, spacing: SPACING, thickest: THICKEST_WALL });
+    const common = { bridge, spacing: SPACING, upTo: UP_TO, kind, graph };
+    const found = {
+      air: clearances(scene, 'terminal', 'ground', common),
+      surface: creepages(scene, 'terminal', 'ground', common),
+      wall: creepages(scene, 'terminal', 'ground', {
+        ...common,
+        thickest: THICKEST_WALL,
+        costs: voltsAlong(machine, pieces),
+        // One is enough: without its wall it is one of the others.
+        upTo: 1,
+      }).filter(({ legs }) => legs.some((leg) => leg.kind === 'wall')),
+    };
+    return (['air', 'surface', 'wall'] as const).flatMap((medium) =>
+      found[medium].map((way) => {
+        const ends = [way.from, way.to];
+        const surfaces = surfacesAlong(way, pieces);
+        const limit = limitOf(machine, way, pieces, {
+          id: `${medium}/terminal-to-${kind(way.to)}`,
+          title: titleOfWay(medium, way, pieces),
+          path: pathOf(way),
+          surfaces,
+        });
+        const loose = ends.filter((name) => floating.has(name)).map((name) => titleOf(name, pieces));
+        return { medium, way, limit, floating: loose };
+      }),
+    );
+  }
+
+  /** Drops what is not in the machine any more. */
+  private forget(placed: readonly Placed[]): void {
+    const used = new Set(placed.map(({ key }) => key));
+    for (const kept of [this.shapes, this.meshes]) {
+      for (const key of kept.keys()) if (!used.has(key)) kept.delete(key);
+    }
+  }
+
+  /** What each way means for the machine, with what mends it, found by measuring again. */
+  findings(machine: Machine): Finding[] {
+    const discharge = dischargeOf(machine);
+    const ways = this.ways(machine);
+    return ways.map((way) => insulationFinding(machine, way, discharge, (tried) => this.ways(tried)));
+  }
+}
+
+const MEDIA: Readonly<Record<Medium, string>> = {
+  air: 'shortest through air',
+  surface: 'shortest along surfaces',
+  wall: 'weakest way through a wall',
+};
+
+function titleOfWay(medium: Medium, { from, to, alike }: Way, pieces: ReadonlyMap<string, Placed>): string {
+  const many = alike > 1 ? ` (${alike} alike)` : '';
+  return `${MEDIA[medium]}, ${titleOf(from, pieces)} to ${titleOf(to, pieces)}${many}`;
+}
