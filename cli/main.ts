@@ -33,11 +33,18 @@ export async function main(argv: readonly string[]): Promise<number> {
     .option(...json)
     .action(async (file, options) => set((await import('./commands/check.js')).check(file, options)));
   program
+    .command('ways')
+    .argument('<file>', 'machine file')
+    .description('measure clearance and creepage on the solids: where each way runs, and what it holds')
+    .option(...json)
+    .action(async (file, options) => set(await (await import('./commands/ways.js')).ways(file, options)));
+  program
     .command('make')
     .argument('<file>', 'machine file')
     .description('write parts, notes for the build and the ledger')
     .option('--out <folder>', 'where to; else a folder named after the file, beside it')
     .option('--only <part>', 'make one part and leave the others alone', collect)
+    .option('--no-ways', 'do not measure ways on the solids, which takes some seconds')
     .option('--accept <finding>', 'go on in spite of this danger; may be repeated', collect)
     .option(...json)
     .action(async (file, options) => set(await (await import('./commands/make.js')).make(file, options)));

@@ -75,6 +75,22 @@ export function findingsText(findings: readonly Finding[]): string {
   ].join('\n');
 }
 
+/** Ways that were measured on the solids, weakest first, each with what it runs along. */
+export function waysText(findings: readonly Finding[]): string {
+  const rows = [...findings]
+    .sort((a, b) => a.margin - b.margin)
+    .flatMap((finding) => {
+      const { at, id } = finding;
+      if (!at || !('path' in at)) return [];
+      const [measured, required, unit] = numbersOf(finding);
+      return [
+        `${paint(id, 'bold')}: ${title}: ${measured}, ${required} ${unit}`,
+        `  ${at.surfaces.join(' > ')}`,
+      ];
+    });
+  return [heading('Ways measured on the solids, least to spare first'), block(rows, 2)].join('\n');
+}
+
 function graveText(finding: Finding): string {
   const { id, severity, title, basis, status, remedy } = finding;
   const [measured, required, unit, spare] = numbersOf(finding);

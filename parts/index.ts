@@ -1,7 +1,8 @@
 // The library's door: whatever the command line and the viewer use comes through here.
 
-export { type Finding, SEVERITIES, type Severity, type Trial } from './checks/finding.js';
+export { byGravity, type Finding, SEVERITIES, type Severity, type Trial } from './checks/finding.js';
 export { checkMachine } from './checks/index.js';
+export { WayFinder } from './checks/insulation.js';
 export { fitsBed } from './checks/print-fit.js';
 export { estimatePart, type Printability, printability } from './checks/printability.js';
 export { type ColumnPotential, columnPotential } from './field/column-potential.js';

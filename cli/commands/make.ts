@@ -1,14 +1,17 @@
 import { join } from 'node:path';
 import {
   buildSheet,
+  byGravity,
   compareOrders,
   type Finding,
   isToPrint,
   LEDGER_FILE,
+  type Machine,
   nearest,
   openWorkshop,
   type PartChange,
   printabilityOfStl,
+  WayFinder,
 } from '../../parts/index.js';
 import { COUPON_LIST } from '../coupon-files.js';
 import { EXIT, InputError } from '../exit.js';
@@ -33,13 +36,21 @@ export interface MakeOptions {
   readonly out?: string;
   readonly only?: readonly string[];
   readonly accept?: readonly string[];
+  /** Whether ways are measured on the solids. */
+  readonly ways?: boolean;
   readonly json?: boolean;
 }
 
 /** Writes parts, notes for the build and the ledger; nothing while a danger is not accepted. */
 export async function make(path: string, options: MakeOptions): Promise<number> {
   const { machine } = openMachine(path);
-  const { report, orders } = reportOn(machine);
+  const { report: before, orders } = reportOn(machine);
+  const report = {
+    ...before,
+    findings: [...before.findings, ...(options.ways === false ? [] : await measured(machine))].sort(
+      byGravity,
+    ),
+  };
   const folder = options.out ?? defaultFolder(path);
   const accepted = options.accept ?? [];
   mustKnow(
@@ -107,6 +118,12 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
     ]);
   }
   return EXIT.done;
+}
+
+/** Ways over the solids that are about to be made. */
+async function measured(machine: Machine): Promise<readonly Finding[]> {
+  const { kernel } = await openWorkshop();
+  return new WayFinder(kernel).findings(machine);
 }
 
 /** @throws InputError when `--only` was given more than once: it makes one part */

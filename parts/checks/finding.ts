@@ -57,6 +57,12 @@ export function isLower(severity: Severity, than: Severity): boolean {
   return SEVERITIES.indexOf(severity) > SEVERITIES.indexOf(than);
 }
 
+/** Gravest first, then by id. */
+export function byGravity(a: Finding, b: Finding): number {
+  const grave = SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity);
+  return grave || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+}
+
 /** What a finding tells as its remedy: nothing where nothing is wrong, and then the remedy is not worked out. */
 export function told(severity: Severity, remedy: () => string | Remedy): Pick<Finding, 'remedy' | 'tries'> {
   if (severity === 'ok') return { remedy: '' };

@@ -16,7 +16,7 @@ import { checkCrown } from './crown.js';
 import { checkDrive } from './drive.js';
 import { checkDriveTrain } from './drive-train.js';
 import { checkEnergy } from './energy.js';
-import { type Finding, SEVERITIES } from './finding.js';
+import { byGravity, type Finding } from './finding.js';
 import { checkFits } from './fits.js';
 import { checkGrip } from './grip.js';
 import { checkJigs } from './jigs.js';
@@ -87,9 +87,4 @@ export function findingsOf(machine: Machine): readonly Finding[] {
 function found(machine: Machine, ways: readonly LimitWay[], prediction: Outlook): readonly Finding[] {
   const context = { prediction, ways, discharge: prediction.discharge * 1000 };
   return CHECKS.flatMap((check) => check(machine, context)).sort(byGravity);
-}
-
-function byGravity(a: Finding, b: Finding): number {
-  const grave = SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity);
-  return grave || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
 }

@@ -17,12 +17,12 @@ export function insulationFinding(
   discharge: number,
   again: Again,
 ): Finding {
-  const { limit, floating } = measured;
+  const { limit, carried, floating } = measured;
   const severity = severityOfWay(limit, discharge);
   const { low, likely, high } = limit.voltage;
   const kilovolts = (value: number) => (value / 1000).toFixed(0);
-  // The limit grows with the way: so long it would have to be.
-  const required = (limit.length * RATIO.ok * discharge) / likely;
+  const [holds, asked] = [likely / 1000, (RATIO.ok * discharge) / 1000];
+  const length = (limit.length * RATIO.ok * discharge) / carried;
   const loose =
     floating.length > 0
       ? `; nothing connects ${floating.join(' and ')}: taken at its worst, as bonded to the side it is nearer to`
@@ -30,13 +30,13 @@ export function insulationFinding(
   return {
     id: limit.id,
     severity,
-    title: `${capital(limit.title)}: length against what ${RATIO.ok} times ${kilovolts(discharge)} kV need`,
-    measured: limit.length,
-    required,
-    unit: 'mm',
+    title: `${capital(limit.title)}, ${limit.length.toFixed(0)} mm: likely limit against ${RATIO.ok} times the discharge voltage of ${kilovolts(discharge)} kV`,
+    measured: holds,
+    required: asked,
+    unit: 'kV',
     sense: 'min',
-    margin: marginOf(limit.length, required, 'min'),
-    basis: `limit voltage ${kilovolts(low)}, ${kilovolts(likely)}, ${kilovolts(high)} kV (low, likely, high); ${limit.basis}${loose}${standardRow(machine, measured, discharge)}`,
+    margin: marginOf(holds, asked, 'min'),
+    basis: `limit voltage ${kilovolts(low)}, ${kilovolts(likely)}, ${kilovolts(high)} kV (low, likely, high); by gradients alone ${length.toFixed(0)} mm are asked; ${limit.basis}${loose}${standardRow(machine, measured, discharge)}`,
     status: limit.status,
     ...told(severity, () => remedyOf(machine, measured, discharge, severity, again)),
     at: { path: limit.path, surfaces: limit.surfaces },

@@ -1,7 +1,8 @@
 import type { Costs } from '../distances/costs.js';
 import type { Way } from '../distances/way.js';
+import { coronaWay } from '../field/corona-ways.js';
 import { columnGradient } from '../field/gradients.js';
-import { unknownsOf } from '../field/unknowns.js';
+import { type Unknowns, unknownsOf } from '../field/unknowns.js';
 import { type LimitWay, wayOf } from '../field/way.js';
 import type { Machine } from '../machine/machine.js';
 import type { Vec3 } from '../solid/vector.js';
@@ -67,6 +68,20 @@ function strengthOf({ tube, rollers }: Machine, kind: string): number | undefine
   return undefined;
 }
 
+/** The part of the terminal's side that a way starts from, by the field that is solved for it. */
+function startOf(
+  { terminal }: Machine,
+  way: Way,
+  pieces: ReadonlyMap<string, Placed>,
+): 'lip' | 'body' | 'upperComb' | 'upperMetal' {
+  const kind = pieces.get(way.from)?.kind;
+  if (kind === 'comb-upper') return 'upperComb';
+  if (kind !== 'terminal') return 'upperMetal';
+  const start = way.legs[0]?.points[0];
+  // The bead ends two radii above its lowest point.
+  return start && start[2] > terminal.lipZ + 2 * terminal.lipRadius ? 'body' : 'lip';
+}
+
 const shown = (perMetre: number) => (perMetre / 1e5).toFixed(2);
 
 /** The limit voltage of a measured way: each stretch by the gradient that it holds. */
@@ -96,12 +111,17 @@ export function limitOf(
         ]
       : []),
   ];
+  const carried = ({ columnGradient: g, positiveGradient: p }: Unknowns) =>
+    (g * surface + p * air) / 1000 + walls;
+  // Over plastic any grain of dust starts streamers; through air alone they have to start from metal.
+  const starts = surface + wall > 0 ? undefined : coronaWay(machine, startOf(machine, way, pieces));
+  const from = starts && `; streamers start there from ${(starts.voltage.likely / 1000).toFixed(0)} kV on`;
   return wayOf(machine, {
     ...told,
     kind: wall > 0 ? 'puncture' : 'spark',
-    at: ({ columnGradient: g, positiveGradient: p }) => (g * surface + p * air) / 1000 + walls,
+    at: (values) => Math.max(carried(values), starts?.at(values) ?? 0),
     length: way.length,
-    basis: `measured on the solids: ${terms.join(', ')}`,
+    basis: `measured on the solids: ${terms.join(', ')}${from ?? ''}`,
     status: surface > 0 || wall > 0 ? 'common-practice' : 'verified',
   });
 }

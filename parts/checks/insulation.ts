@@ -8,22 +8,35 @@ import type { LimitWay } from '../field/way.js';
 import type { Machine } from '../machine/machine.js';
 import type { Kernel, Mesh } from '../solid/kernel.js';
 import { grooveWidth } from '../stock/iec60664-grooves.js';
-import type { Finding } from './finding.js';
+import { byGravity, type Finding } from './finding.js';
 import { insulationFinding } from './insulation-finding.js';
-import { limitOf, type Medium, pollutionOf, THICKEST_WALL, voltsAlong } from './insulation-limit.js';
+import {
+  lengthsOf,
+  limitOf,
+  type Medium,
+  pollutionOf,
+  THICKEST_WALL,
+  voltsAlong,
+} from './insulation-limit.js';
 import { insulation, type Placed, placedPieces } from './insulation-scene.js';
+import { supplyFindings } from './insulation-supply.js';
 import { pathOf, surfacesAlong, titleOf } from './insulation-words.js';
 
 /** mm between the places that are looked at first. */
 const SPACING = 8;
 /** Ways longer than the shortest by this factor are not told: what is weak about them is told with that one. */
-const UP_TO = 1.1;
+const UP_TO = 1.05;
+
+/** A wall that is gone through is told where that way is weaker than all others by this factor. */
+const WEAKER = 0.98;
 
 /** A way that was found on the solids, with its limit. */
 export interface MeasuredWay {
   readonly medium: Medium;
   readonly way: Way;
   readonly limit: LimitWay;
+  /** V that its gradients alone hold, likely. */
+  readonly carried: number;
   /** Titles of metal on either side that nothing connects. */
   readonly floating: readonly string[];
 }
@@ -51,18 +64,19 @@ export class WayFinder {
     const kind = (name: string) => pieces.get(name)!.kind;
     const graph = new SurfaceGraph(scene, { bridge, spacing: SPACING, thickest: THICKEST_WALL });
     const common = { bridge, spacing: SPACING, upTo: UP_TO, kind, graph };
+    const volts = voltsAlong(machine, pieces);
     const found = {
       air: clearances(scene, 'terminal', 'ground', common),
       surface: creepages(scene, 'terminal', 'ground', common),
       wall: creepages(scene, 'terminal', 'ground', {
         ...common,
         thickest: THICKEST_WALL,
-        costs: voltsAlong(machine, pieces),
+        costs: volts,
         // One is enough: without its wall it is one of the others.
         upTo: 1,
       }).filter(({ legs }) => legs.some((leg) => leg.kind === 'wall')),
     };
-    return (['air', 'surface', 'wall'] as const).flatMap((medium) =>
+    const ways = (['air', 'surface', 'wall'] as const).flatMap((medium) =>
       found[medium].map((way) => {
         const ends = [way.from, way.to];
         const surfaces = surfacesAlong(way, pieces);
@@ -73,9 +87,16 @@ export class WayFinder {
           surfaces,
         });
         const loose = ends.filter((name) => floating.has(name)).map((name) => titleOf(name, pieces));
-        return { medium, way, limit, floating: loose };
+        const { surface, gap } = volts;
+        const lengths = lengthsOf(way);
+        const carried = medium === 'wall' ? way.cost : lengths.surface * surface + lengths.air * gap;
+        return { medium, way, limit, carried, floating: loose };
       }),
     );
+    const besides = Math.min(
+      ...ways.filter(({ medium }) => medium !== 'wall').map(({ limit }) => limit.voltage.likely),
+    );
+    return ways.filter(({ medium, limit }) => medium !== 'wall' || limit.voltage.likely < WEAKER * besides);
   }
 
   /** Drops what is not in the machine any more. */
@@ -89,8 +110,12 @@ export class WayFinder {
   /** What each way means for the machine, with what mends it, found by measuring again. */
   findings(machine: Machine): Finding[] {
     const discharge = dischargeOf(machine);
-    const ways = this.ways(machine);
-    return ways.map((way) => insulationFinding(machine, way, discharge, (tried) => this.ways(tried)));
+    const placed = placedPieces(machine, this.kernel, this.meshes);
+    const ways = this.waysAmong(machine, placed);
+    return [
+      ...ways.map((way) => insulationFinding(machine, way, discharge, (tried) => this.ways(tried))),
+      ...supplyFindings(machine, placed, this.shapes),
+    ].sort(byGravity);
   }
 }
 
