@@ -83,12 +83,12 @@ export function waysText(findings: readonly Finding[]): string {
       const { at, id } = finding;
       if (!at || !('path' in at)) return [];
       const [measured, required, unit] = numbersOf(finding);
-      return [
-        `${paint(id, 'bold')}: ${title}: ${measured}, ${required} ${unit}`,
-        `  ${at.surfaces.join(' > ')}`,
-      ];
+      return [`  ${id}: ${measured}, ${required} ${unit}`, block([at.surfaces.join(' > ')], 6)];
     });
-  return [heading('Ways measured on the solids, least to spare first'), block(rows, 2)].join('\n');
+  return [
+    heading('Ways measured on the solids, least to spare first, and what each runs along'),
+    ...rows,
+  ].join('\n');
 }
 
 function graveText(finding: Finding): string {

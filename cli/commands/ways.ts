@@ -8,7 +8,7 @@ import { cautionsText, findingsText, waysText } from '../report-text.js';
 export async function ways(path: string, options: { readonly json?: boolean }): Promise<number> {
   const { machine } = openMachine(path);
   const { kernel } = await openWorkshop();
-  const findings = new WayFinder(kernel).findings(machine);
+  const findings = await new WayFinder(kernel).findings(machine);
   if (options.json) printJson({ machine: machine.name, findings });
   else {
     printText([paint(machine.name, 'bold'), waysText(findings), findingsText(findings), cautionsText()]);

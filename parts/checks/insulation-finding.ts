@@ -8,21 +8,22 @@ import { pollutionOf } from './insulation-limit.js';
 import { RATIO, severityOfWay } from './way-severity.js';
 
 /** Finds the ways of a machine with other values. */
-export type Again = (machine: Machine) => readonly MeasuredWay[];
+export type Again = (machine: Machine) => Promise<readonly MeasuredWay[]>;
 
 /** A measured way against the voltage (V) of the intended discharge. */
-export function insulationFinding(
+export async function insulationFinding(
   machine: Machine,
   measured: MeasuredWay,
   discharge: number,
   again: Again,
-): Finding {
+): Promise<Finding> {
   const { limit, carried, floating } = measured;
   const severity = severityOfWay(limit, discharge);
   const { low, likely, high } = limit.voltage;
   const kilovolts = (value: number) => (value / 1000).toFixed(0);
   const [holds, asked] = [likely / 1000, (RATIO.ok * discharge) / 1000];
   const length = (limit.length * RATIO.ok * discharge) / carried;
+  const remedy = severity === 'ok' ? '' : await remedyOf(machine, measured, discharge, severity, again);
   const loose =
     floating.length > 0
       ? `; nothing connects ${floating.join(' and ')}: taken at its worst, as bonded to the side it is nearer to`
@@ -38,7 +39,7 @@ export function insulationFinding(
     margin: marginOf(holds, asked, 'min'),
     basis: `limit voltage ${kilovolts(low)}, ${kilovolts(likely)}, ${kilovolts(high)} kV (low, likely, high); by gradients alone ${length.toFixed(0)} mm are asked; ${limit.basis}${loose}${standardRow(machine, measured, discharge)}`,
     status: limit.status,
-    ...told(severity, () => remedyOf(machine, measured, discharge, severity, again)),
+    ...told(severity, () => remedy),
     at: { path: limit.path, surfaces: limit.surfaces },
   };
 }
@@ -60,20 +61,20 @@ function standardRow(machine: Machine, { medium }: MeasuredWay, discharge: numbe
 const MARGIN = 1.01;
 
 /** A longer tube, measured again; or less voltage. */
-function remedyOf(
+async function remedyOf(
   machine: Machine,
   { limit }: MeasuredWay,
   discharge: number,
   severity: Severity,
   again: Again,
-): Remedy {
+): Promise<Remedy> {
   const { low, likely } = limit.voltage;
   const calm = Math.floor(Math.min(likely / RATIO.ok, low / RATIO.least) / 1000);
   const target = `take at most ${calm} kV as target`;
   const targetTries = attempt(machine, `a target of ${calm} kV`, { 'target.voltage': calm * 1000 }, (tried) =>
     isLower(severityOfWay(limit, dischargeOf(tried)), severity),
   );
-  const longer = longerTube(machine, limit.id, discharge, severity, again);
+  const longer = await longerTube(machine, limit.id, discharge, severity, again);
   return {
     text: longer ? `${longer.text}; or ${target}` : target,
     tries: [...(longer?.tries ?? []), ...targetTries],
@@ -83,27 +84,27 @@ function remedyOf(
 /** Lengths (mm, whole) that were tried for a machine, with what was found: ways of one machine ask for the same ones. */
 const TRIED = new WeakMap<Machine, Map<number, readonly MeasuredWay[]>>();
 
-function longerTube(
+async function longerTube(
   machine: Machine,
   id: string,
   discharge: number,
   severity: Severity,
   again: Again,
-): Remedy | undefined {
+): Promise<Remedy | undefined> {
   const tried = TRIED.get(machine) ?? new Map<number, readonly MeasuredWay[]>();
   TRIED.set(machine, tried);
   const now = machine.tube.length;
-  const waysAt = (length: number): readonly MeasuredWay[] => {
+  const waysAt = async (length: number): Promise<readonly MeasuredWay[]> => {
     const known = tried.get(length);
     if (known) return known;
-    const found = again(withTubeLength(machine, length));
+    const found = await again(withTubeLength(machine, length));
     tried.set(length, found);
     return found;
   };
-  const all = waysAt(now);
+  const all = await waysAt(now);
   const wanted = Math.max(...all.map(({ limit }) => missing(limit, discharge)));
   const length = Math.ceil(now + MARGIN * wanted);
-  const found = waysAt(length).find(({ limit }) => limit.id === id);
+  const found = (await waysAt(length)).find(({ limit }) => limit.id === id);
   const there = dischargeOf(withTubeLength(machine, length));
   const better = !found || isLower(severityOfWay(found.limit, there), severity);
   if (!better) return undefined;

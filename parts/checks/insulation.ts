@@ -27,6 +27,10 @@ const SPACING = 8;
 /** Ways longer than the shortest by this factor are not told: what is weak about them is told with that one. */
 const UP_TO = 1.05;
 
+/** Called between steps of at most a second or so; what it throws ends the work. */
+export type Pause = () => Promise<void>;
+const NO_PAUSE: Pause = async () => {};
+
 /** A wall that is gone through is told where that way is weaker than all others by this factor. */
 const WEAKER = 0.98;
 
@@ -52,29 +56,44 @@ export class WayFinder {
   constructor(private readonly kernel: Kernel) {}
 
   /** Through air, along surfaces, and the weakest where it leads through a wall; of each kind of metal at ground the best one. */
-  ways(machine: Machine): MeasuredWay[] {
-    return this.waysAmong(machine, placedPieces(machine, this.kernel, this.meshes));
+  async ways(machine: Machine, pause: Pause = NO_PAUSE): Promise<MeasuredWay[]> {
+    return this.waysAmong(machine, placedPieces(machine, this.kernel, this.meshes), pause);
   }
 
   /** The same for pieces that stand elsewhere, or others. */
-  waysAmong(machine: Machine, placed: readonly Placed[]): MeasuredWay[] {
+  async waysAmong(
+    machine: Machine,
+    placed: readonly Placed[],
+    pause: Pause = NO_PAUSE,
+  ): Promise<MeasuredWay[]> {
     const { scene, pieces, floating } = insulation(placed, this.shapes);
     this.forget(placed);
+    for (const { shape, net } of scene.bodies) {
+      await pause();
+      if (net === undefined) shape.links(SPACING);
+      else shape.nodes(SPACING);
+    }
     const bridge = grooveWidth(pollutionOf(machine));
     const kind = (name: string) => pieces.get(name)!.kind;
     const graph = new SurfaceGraph(scene, { bridge, spacing: SPACING, thickest: THICKEST_WALL });
+    await pause();
     const common = { bridge, spacing: SPACING, upTo: UP_TO, kind, graph };
     const volts = voltsAlong(machine, pieces);
+    const air = clearances(scene, 'terminal', 'ground', common);
+    await pause();
+    const surface = creepages(scene, 'terminal', 'ground', common);
+    await pause();
+    const weakest = creepages(scene, 'terminal', 'ground', {
+      ...common,
+      thickest: THICKEST_WALL,
+      costs: volts,
+      // One is enough: without its wall it is one of the others.
+      upTo: 1,
+    });
     const found = {
-      air: clearances(scene, 'terminal', 'ground', common),
-      surface: creepages(scene, 'terminal', 'ground', common),
-      wall: creepages(scene, 'terminal', 'ground', {
-        ...common,
-        thickest: THICKEST_WALL,
-        costs: volts,
-        // One is enough: without its wall it is one of the others.
-        upTo: 1,
-      }).filter(({ legs }) => legs.some((leg) => leg.kind === 'wall')),
+      air,
+      surface,
+      wall: weakest.filter(({ legs }) => legs.some(({ kind: on }) => on === 'wall')),
     };
     const ways = (['air', 'surface', 'wall'] as const).flatMap((medium) =>
       found[medium].map((way) => {
@@ -108,14 +127,16 @@ export class WayFinder {
   }
 
   /** What each way means for the machine, with what mends it, found by measuring again. */
-  findings(machine: Machine): Finding[] {
+  async findings(machine: Machine, pause: Pause = NO_PAUSE): Promise<Finding[]> {
     const discharge = dischargeOf(machine);
     const placed = placedPieces(machine, this.kernel, this.meshes);
-    const ways = this.waysAmong(machine, placed);
-    return [
-      ...ways.map((way) => insulationFinding(machine, way, discharge, (tried) => this.ways(tried))),
-      ...supplyFindings(machine, placed, this.shapes),
-    ].sort(byGravity);
+    const ways = await this.waysAmong(machine, placed, pause);
+    const findings = supplyFindings(machine, placed, this.shapes);
+    for (const way of ways) {
+      await pause();
+      findings.push(await insulationFinding(machine, way, discharge, (tried) => this.ways(tried, pause)));
+    }
+    return findings.sort(byGravity);
   }
 }
 

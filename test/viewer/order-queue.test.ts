@@ -43,6 +43,11 @@ function queueOver(bench: Partial<Bench> = {}) {
         done.push(isStale() ? 'leave prints' : 'measure prints');
         return isStale() ? undefined : [];
       },
+      ways: async (breathe, isStale) => {
+        await breathe();
+        done.push(isStale() ? 'leave ways' : 'measure ways');
+        return isStale() ? undefined : [];
+      },
       files: async () => ({ name: 'a.stl', bytes: new Uint8Array() }),
       ...bench,
     },
@@ -123,5 +128,20 @@ describe('the worker’s orders', () => {
       { kind: 'fault', message: expect.stringContaining('TypeError: a fault') },
       { kind: 'section', ticket: 999, section: expect.anything() },
     ]);
+  });
+
+  it('measure ways only while nothing else is asked for', async () => {
+    const { queue, done, said, meanwhile, ended } = queueOver();
+    void queue.hear({ kind: 'ways', ticket: 1 });
+    meanwhile.push(cut(2));
+    await ended();
+    await ended();
+    expect(done.slice(0, 2)).toEqual(['leave ways', 'cut']);
+    expect(said).toContainEqual({ kind: 'dropped', ticket: 1 });
+
+    const alone = queueOver();
+    await alone.queue.hear({ kind: 'ways', ticket: 3 });
+    expect(alone.done).toEqual(['measure ways']);
+    expect(alone.said).toEqual([{ kind: 'ways', ticket: 3, findings: [] }]);
   });
 });

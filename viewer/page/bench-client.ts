@@ -1,4 +1,5 @@
 import script from 'worker:../worker/worker.ts';
+import type { Finding } from '../../parts/index.js';
 import type { FieldAnswer, FieldOrder } from '../field/solved-field.js';
 import type { DressedMesh, Order, PrintView, Section, Word } from '../worker/messages.js';
 import { Latest } from './latest.js';
@@ -62,6 +63,13 @@ export class BenchClient {
     const answer = await this.ask((ticket) => ({ kind: 'prints', ticket }));
     if (answer.kind === 'failed') throw new Error(answer.message);
     return answer.kind === 'prints' ? answer.prints : undefined;
+  }
+
+  /** @returns undefined where another order overtook it */
+  async ways(): Promise<readonly Finding[] | undefined> {
+    const answer = await this.ask((ticket) => ({ kind: 'ways', ticket }));
+    if (answer.kind === 'failed') throw new Error(answer.message);
+    return answer.kind === 'ways' ? answer.findings : undefined;
   }
 
   /** @throws Error when the files could not be made */

@@ -18,6 +18,7 @@ import { boundsAt, TakeApart } from '../session/take-apart.js';
 import { stated, Typing } from '../session/typing.js';
 import type { DressedMesh, MachineView, PieceView, PrintView, Section, Word } from '../worker/messages.js';
 import { BenchClient } from './bench-client.js';
+import { MeasuredWays } from './measured-ways.js';
 import { BuildProgress } from './progress.js';
 
 /**
@@ -117,6 +118,8 @@ export class Store {
   /** The electrostatic field, solved where it is shown. */
   readonly field: SolvedField;
   readonly fieldShown = computed(() => this.hasPlane.value && !this.hidden.value.has(FIELD_LAYER));
+  /** Clearance and creepage, measured on the solids when that is wanted. */
+  readonly ways: MeasuredWays;
   /** How the machine shown comes apart. */
   private readonly takeApart = computed(
     () =>
@@ -151,6 +154,15 @@ export class Store {
       busy: this.busy,
       wanted: this.fieldShown,
       ask: (order) => this.bench.field(order),
+    });
+    this.ways = new MeasuredWays({
+      machine: this.machine,
+      shown: this.shown,
+      busy: this.busy,
+      ask: () => this.bench.ways(),
+      failed: (message) => {
+        this.fault.value = `ways could not be measured: ${message}`;
+      },
     });
     if (carried !== undefined && carried !== start.text) this.edit(carried);
     else this.order();

@@ -45,6 +45,7 @@ export function Findings({ store }: { store: Store }) {
         else moveOn(event, root.current!);
       }}
     >
+      <MeasureWays store={store} />
       {groups.map(({ severity, findings }) =>
         severity === 'ok' ? (
           <details
@@ -75,6 +76,23 @@ export function Findings({ store }: { store: Store }) {
         ),
       )}
     </div>
+  );
+}
+
+/** Clearance and creepage on the solids take some seconds: they are measured when they are asked for. */
+function MeasureWays({ store: { ways } }: { store: Store }) {
+  const wanted = ways.wanted.value;
+  const told = ways.done ? 'Ways are measured on the solids' : 'Measuring ways on the solids …';
+  return (
+    <p class="measure-ways" role="status">
+      {wanted ? (
+        told
+      ) : (
+        <button type="button" class="try" onClick={() => (ways.wanted.value = true)}>
+          measure ways on the solids
+        </button>
+      )}
+    </p>
   );
 }
 
@@ -116,12 +134,13 @@ function Word({ severity }: { severity: Severity }) {
 }
 
 function Details({ finding, onTry }: { finding: Finding; onTry: (trial: Trial) => void }) {
-  const { basis, status, remedy, tries = [] } = finding;
+  const { at, basis, status, remedy, tries = [] } = finding;
   const { measured, bound, unit, spare } = findingNumbers(finding);
   const rows: readonly (readonly [string, string])[] = [
     ['measured', `${measured} ${unit}`],
     ['required', `${bound} ${unit}`],
     ['margin', spare || 'none can be told: nothing is required'],
+    ...(at && 'path' in at ? [['runs along', at.surfaces.join(' → ')] as const] : []),
     ['basis', `${basis} [${status}]`],
     ...(remedy ? [['remedy', remedy] as const] : []),
   ];
@@ -155,6 +174,7 @@ function useOutcome(store: Store, root: { readonly current: HTMLElement | null }
     const refused = problems.length > 0;
     // What is only placed anew still has the findings of before.
     if (!refused && machine?.findings === before.on) return;
+    if (!refused && store.ways.awaits(before.finding.id)) return;
     tried.current = undefined;
     store.notice.value = refused
       ? `${before.finding.id}: the file was refused with the change; undo takes it back`

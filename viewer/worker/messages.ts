@@ -39,6 +39,8 @@ export type Order =
   | { readonly kind: 'field'; readonly ticket: number; readonly order: FieldOrder }
   /** How the parts of the machine that was built last print; not done when an edit overtakes it. */
   | { readonly kind: 'prints'; readonly ticket: number }
+  /** Ways over the solids of the machine that was built last; not done when any other order comes. */
+  | { readonly kind: 'ways'; readonly ticket: number }
   /** Files of the machine that was judged last; one part by id, or all of them in a zip. */
   | { readonly kind: 'files'; readonly ticket: number; readonly part: string | undefined };
 
@@ -65,6 +67,7 @@ export type Word =
   | { readonly kind: 'section'; readonly ticket: number; readonly section: Section }
   | { readonly kind: 'field'; readonly ticket: number; readonly picture: FieldPicture }
   | { readonly kind: 'prints'; readonly ticket: number; readonly prints: readonly PrintView[] }
+  | { readonly kind: 'ways'; readonly ticket: number; readonly findings: readonly Finding[] }
   /** An order was not carried out, because the machine that it was about is being edited. */
   | { readonly kind: 'dropped'; readonly ticket: number }
   | { readonly kind: 'files'; readonly ticket: number; readonly name: string; readonly bytes: Uint8Array }

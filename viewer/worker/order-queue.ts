@@ -2,14 +2,16 @@ import type { Order, Word } from './messages.js';
 import type { Workbench } from './workbench.js';
 
 /** What orders are carried out on. */
-export type Bench = Pick<Workbench, 'work' | 'section' | 'field' | 'prints' | 'files'>;
+export type Bench = Pick<Workbench, 'work' | 'section' | 'field' | 'prints' | 'ways' | 'files'>;
 
 /**
  * Takes orders one after another. A later `work` overtakes one that is not done, and a field that is not begun: of a
- * machine that is being edited none is solved, so an edit waits for one at most; and for one part that is measured.
+ * machine that is being edited none is solved, so an edit waits for one at most; and for one part that is measured. Ways
+ * take longest and give way to every other order.
  */
 export class OrderQueue {
   private latest = 0;
+  private heard = 0;
   private queue: Promise<void> = Promise.resolve();
 
   /** @param breathe resolves once waiting messages have been heard */
@@ -23,8 +25,9 @@ export class OrderQueue {
   hear(order: Order): Promise<void> {
     if (order.kind === 'work') this.latest = order.revision;
     const known = this.latest;
+    const heard = ++this.heard;
     this.queue = this.queue
-      .then(() => this.take(order, known))
+      .then(() => this.take(order, known, heard))
       .catch((error: unknown) => {
         this.say({
           kind: 'fault',
@@ -34,8 +37,8 @@ export class OrderQueue {
     return this.queue;
   }
 
-  /** @param known the latest revision when the order came */
-  private async take(order: Order, known: number): Promise<void> {
+  /** @param known the latest revision when the order came, `heard` how many orders had come */
+  private async take(order: Order, known: number, heard: number): Promise<void> {
     if (order.kind === 'work') {
       const isStale = () => order.revision < this.latest;
       if (!isStale()) await this.bench.work(order, this.say, this.breathe, isStale);
@@ -52,6 +55,9 @@ export class OrderQueue {
       } else if (order.kind === 'prints') {
         const prints = await this.bench.prints(this.breathe, () => this.latest > known);
         this.say(prints ? { kind: 'prints', ticket, prints } : { kind: 'dropped', ticket });
+      } else if (order.kind === 'ways') {
+        const findings = await this.bench.ways(this.breathe, () => this.heard > heard);
+        this.say(findings ? { kind: 'ways', ticket, findings } : { kind: 'dropped', ticket });
       } else this.say({ kind: 'files', ticket, ...(await this.bench.files(order.part)) });
     } catch (error) {
       this.say({ kind: 'failed', ticket, message: error instanceof Error ? error.message : String(error) });

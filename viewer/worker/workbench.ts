@@ -6,6 +6,7 @@ import {
   compareOrders,
   describeChange,
   type FieldPicture,
+  type Finding,
   fieldPicture,
   fitPlaces,
   fitPointsInCut,
@@ -27,6 +28,7 @@ import {
   sliceMesh,
   stlFile,
   surfacesOf,
+  WayFinder,
   type Workshop,
 } from '../../parts/index.js';
 import type { FieldOrder } from '../field/solved-field.js';
@@ -62,6 +64,7 @@ export class Workbench {
   private readonly before = remembered(madeBefore);
   private readonly meshes = new Map<string, Mesh>();
   private readonly shown = new Set<string>();
+  private finder: WayFinder | undefined;
   private measured: ReadonlyMap<string, PrintView> = new Map();
 
   constructor(private readonly workshop: () => Promise<Workshop>) {}
@@ -167,6 +170,28 @@ export class Workbench {
     }
     this.measured = measured;
     return [...measured.values()];
+  }
+
+  /**
+   * Ways over the solids of the machine that was built last.
+   * @returns undefined when another order came in between
+   * @throws RangeError when nothing was built yet
+   */
+  async ways(breathe: () => Promise<void>, isStale: () => boolean): Promise<readonly Finding[] | undefined> {
+    const { machine } = this.onBench();
+    const { kernel } = await this.workshop();
+    this.finder ??= new WayFinder(kernel);
+    const stale = new Error('another order came');
+    const pause = async () => {
+      await breathe();
+      if (isStale()) throw stale;
+    };
+    try {
+      return await this.finder.findings(machine, pause);
+    } catch (error) {
+      if (error === stale) return undefined;
+      throw error;
+    }
   }
 
   /**
