@@ -46,7 +46,7 @@ export async function insulationFinding(
 
 /** What the standard’s tables say: information, since no supply of power feeds the terminal. */
 function standardRow(machine: Machine, { medium }: MeasuredWay, discharge: number): string {
-  if (medium === 'wall') return '';
+  if (medium === 'wall' || medium === 'line') return '';
   const found =
     medium === 'surface'
       ? creepage(discharge, pollutionOf(machine), 'IIIa')

@@ -2,6 +2,7 @@ import type { Costs } from '../distances/costs.js';
 import type { Way } from '../distances/way.js';
 import { coronaWay } from '../field/corona-ways.js';
 import { columnGradient } from '../field/gradients.js';
+import type { PlaceName } from '../field/machine-field.js';
 import { type Unknowns, unknownsOf } from '../field/unknowns.js';
 import { type LimitWay, wayOf } from '../field/way.js';
 import type { Machine } from '../machine/machine.js';
@@ -12,7 +13,7 @@ import { PRINTED_WALL_STRENGTH, plastic } from '../stock/plastics.js';
 import type { Placed } from './insulation-scene.js';
 
 /** What a way is shortest or weakest in. */
-export type Medium = 'air' | 'surface' | 'wall';
+export type Medium = 'air' | 'surface' | 'wall' | 'line';
 
 /** Clean air and surfaces are degree 2, dusty or damp ones 3: common practice, no source. */
 export const pollutionOf = ({ site }: Machine): Pollution => (site.cleanliness === 'clean' ? 2 : 3);
@@ -69,11 +70,7 @@ function strengthOf({ tube, rollers }: Machine, kind: string): number | undefine
 }
 
 /** The part of the terminal's side that a way starts from, by the field that is solved for it. */
-function startOf(
-  { terminal }: Machine,
-  way: Way,
-  pieces: ReadonlyMap<string, Placed>,
-): 'lip' | 'body' | 'upperComb' | 'upperMetal' {
+function startOf({ terminal }: Machine, way: Way, pieces: ReadonlyMap<string, Placed>): PlaceName {
   const kind = pieces.get(way.from)?.kind;
   if (kind === 'comb-upper') return 'upperComb';
   if (kind !== 'terminal') return 'upperMetal';
@@ -90,6 +87,7 @@ export function limitOf(
   way: Way,
   pieces: ReadonlyMap<string, Placed>,
   told: Pick<LimitWay, 'id' | 'title' | 'path' | 'surfaces'>,
+  place: PlaceName = startOf(machine, way, pieces),
 ): LimitWay {
   const { air, surface, wall } = lengthsOf(way);
   const costs = voltsAlong(machine, pieces);
@@ -114,7 +112,7 @@ export function limitOf(
   const carried = ({ columnGradient: g, positiveGradient: p }: Unknowns) =>
     (g * surface + p * air) / 1000 + walls;
   // Over plastic any grain of dust starts streamers; through air alone they have to start from metal.
-  const starts = surface + wall > 0 ? undefined : coronaWay(machine, startOf(machine, way, pieces));
+  const starts = surface + wall > 0 ? undefined : coronaWay(machine, place);
   const from = starts && `; streamers start there from ${(starts.voltage.likely / 1000).toFixed(0)} kV on`;
   return wayOf(machine, {
     ...told,

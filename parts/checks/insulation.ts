@@ -4,6 +4,7 @@ import type { ShapeCache } from '../distances/scene.js';
 import { SurfaceGraph } from '../distances/surface-graph.js';
 import type { Way } from '../distances/way.js';
 import { dischargeOf } from '../field/discharge.js';
+import type { PlaceName } from '../field/machine-field.js';
 import type { LimitWay } from '../field/way.js';
 import type { Machine } from '../machine/machine.js';
 import type { Kernel, Mesh } from '../solid/kernel.js';
@@ -18,6 +19,7 @@ import {
   THICKEST_WALL,
   voltsAlong,
 } from './insulation-limit.js';
+import { lineWays } from './insulation-lines.js';
 import { insulation, type Placed, placedPieces } from './insulation-scene.js';
 import { supplyFindings } from './insulation-supply.js';
 import { pathOf, surfacesAlong, titleOf } from './insulation-words.js';
@@ -95,7 +97,7 @@ export class WayFinder {
       surface,
       wall: weakest.filter(({ legs }) => legs.some(({ kind: on }) => on === 'wall')),
     };
-    const ways = (['air', 'surface', 'wall'] as const).flatMap((medium) =>
+    const ways = (['air', 'surface', 'wall'] as const).flatMap((medium): MeasuredWay[] =>
       found[medium].map((way) => {
         const ends = [way.from, way.to];
         const surfaces = surfacesAlong(way, pieces);
@@ -112,6 +114,22 @@ export class WayFinder {
         return { medium, way, limit, carried, floating: loose };
       }),
     );
+    await pause();
+    for (const { name, way } of lineWays(machine, scene, pieces)) {
+      const limit = limitOf(
+        machine,
+        way,
+        pieces,
+        {
+          id: `line/${LINES[name].id}`,
+          title: `along the field line from ${LINES[name].title} to ${titleOf(way.to, pieces)}`,
+          path: pathOf(way),
+          surfaces: surfacesAlong(way, pieces),
+        },
+        name,
+      );
+      ways.push({ medium: 'line', way, limit, carried: way.cost, floating: [] });
+    }
     const besides = Math.min(
       ...ways.filter(({ medium }) => medium !== 'wall').map(({ limit }) => limit.voltage.likely),
     );
@@ -140,13 +158,26 @@ export class WayFinder {
   }
 }
 
-const MEDIA: Readonly<Record<Medium, string>> = {
+const LINES: Readonly<Record<PlaceName, { readonly id: string; readonly title: string }>> = {
+  body: { id: 'terminal-body', title: 'the terminal’s body' },
+  lip: { id: 'terminal-lip', title: 'the terminal’s lip' },
+  upperComb: { id: 'upper-comb', title: 'the upper comb' },
+  upperMetal: { id: 'upper-metal', title: 'the lowest metal above' },
+  lowerComb: { id: 'lower-comb', title: 'the lower comb' },
+  baseEdge: { id: 'base-edge', title: 'the base plate’s edge' },
+};
+
+const MEDIA: Readonly<Record<Exclude<Medium, 'line'>, string>> = {
   air: 'shortest through air',
   surface: 'shortest along surfaces',
   wall: 'weakest way through a wall',
 };
 
-function titleOfWay(medium: Medium, { from, to, alike }: Way, pieces: ReadonlyMap<string, Placed>): string {
+function titleOfWay(
+  medium: Exclude<Medium, 'line'>,
+  { from, to, alike }: Way,
+  pieces: ReadonlyMap<string, Placed>,
+): string {
   const many = alike > 1 ? ` (${alike} alike)` : '';
   return `${MEDIA[medium]}, ${titleOf(from, pieces)} to ${titleOf(to, pieces)}${many}`;
 }
