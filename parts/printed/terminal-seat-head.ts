@@ -18,8 +18,9 @@ type HeadDimensions = Omit<SeatDesign['head'], 'underZ'> & {
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4.5;
 const CONTACT_ANGLE = 60;
-/** Of the contact spring. */
+/** Of the contact spring, and of the screw that holds it on the insert. */
 const STRIP = 0.3;
+export const CONTACT_SCREW_LENGTH = 8;
 /** Facets of a pad's top along the dome. */
 const STEPS = 6;
 
@@ -181,7 +182,13 @@ export const terminalSeatHead: PrintedPart<HeadDimensions> = {
 
   fasteners: () => [
     { what: 'heat-set insert', size: 'M3', length: undefined, count: 1, use: 'contact spring' },
-    { what: 'socket head cap screw ISO 4762', size: 'M3', length: 8, count: 1, use: 'contact spring' },
+    {
+      what: 'socket head cap screw ISO 4762',
+      size: 'M3',
+      length: CONTACT_SCREW_LENGTH,
+      count: 1,
+      use: 'contact spring',
+    },
     {
       what: `strip of springy brass or bronze, ${STRIP} thick`,
       size: '10 x 60',
