@@ -73,8 +73,9 @@ const COLLAR = {
   besideWasher: 1.2,
 };
 const SKIRT_THICKNESS = 8;
-/** A cable lug, and thread beyond the last nut of the ground stud. mm */
-const LUG = 1;
+/** mm; a cable lug on the ground stud, thickness. Common practice, no source. */
+export const STUD_LUG = 1;
+/** Thread beyond the last nut of the ground stud. mm */
 const BEYOND_STUD_NUT = 1;
 /** Around a washer, for the lug’s shank. mm */
 const WELL_ROOM = 1.5;
@@ -151,8 +152,8 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
  */
 function groundStud(plateThickness: number): { length: number; top: number; wellRadius: number } {
   const { washer, thinNutHeight, nutHeight } = fastener('M5');
-  const below = washer.thickness + LUG + plateThickness;
-  const above = 2 * washer.thickness + thinNutHeight + LUG + nutHeight + BEYOND_STUD_NUT;
+  const below = washer.thickness + STUD_LUG + plateThickness;
+  const above = 2 * washer.thickness + thinNutHeight + STUD_LUG + nutHeight + BEYOND_STUD_NUT;
   const length = nextScrewLength(below + above);
   return { length, top: length - below, wellRadius: washer.outer / 2 + WELL_ROOM };
 }

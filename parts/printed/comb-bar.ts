@@ -1,3 +1,4 @@
+import type { CombDesign } from '../machine/comb.js';
 import type { Machine } from '../machine/machine.js';
 import { holeLoop, rectangle, sidesFor } from '../solid/facets.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
@@ -48,6 +49,13 @@ export const combGrooves = {
 
 /** Thickness kept for the comb’s strip between bracket and bar: fine mesh is 0.2 to 0.5 mm. Common practice. mm */
 export const STRIP_THICKNESS = 0.4;
+
+/** How deep a clamp's screw goes into its insert at least. mm */
+const CLAMPED = 3;
+
+/** Length of a bar's screws, mm. */
+export const clampScrewLength = ({ barHeight }: CombDesign['bracket']): number =>
+  nextScrewLength(barHeight + STRIP_THICKNESS + CLAMPED);
 
 /** Section across the bar: chamfered on the bed, rounded above. */
 function profile(d: BarDimensions, finished: boolean): Loop {
@@ -164,8 +172,7 @@ function combBar(end: 'lower' | 'upper'): PrintedPart<BarDimensions> {
     },
 
     fasteners(machine): readonly Fastener[] {
-      const { bracket } = machine.combs[end];
-      const length = nextScrewLength(bracket.barHeight + STRIP_THICKNESS + 3);
+      const length = clampScrewLength(machine.combs[end].bracket);
       return [
         { what: 'socket head cap screw ISO 4762', size: 'M3', length, count: 2, use: `${end} comb’s clamp` },
       ];

@@ -32,6 +32,8 @@ const FOOT_ROOT = 1;
 const WIRE = { width: 2, depth: 1.2 };
 const SCALE = { even: 2.4, odd: 1.4, stroke: 0.5 };
 const CODE_HEIGHT = 3;
+/** Of the screw through foot and washer into the insert of its seat. mm */
+export const LOCK_SCREW_LENGTH = 10;
 
 const head = (d: BracketDimensions) => d.protrusion + d.headDepth;
 
@@ -239,7 +241,13 @@ function combBracket(end: 'lower' | 'upper'): PrintedPart<BracketDimensions> {
     },
 
     fasteners: (): readonly Fastener[] => [
-      { what: 'socket head cap screw ISO 4762', size: 'M3', length: 10, count: 1, use: `${end} comb’s lock` },
+      {
+        what: 'socket head cap screw ISO 4762',
+        size: 'M3',
+        length: LOCK_SCREW_LENGTH,
+        count: 1,
+        use: `${end} comb’s lock`,
+      },
       { what: 'washer ISO 7089', size: 'M3', length: undefined, count: 1, use: `${end} comb’s lock` },
       { what: 'heat-set insert', size: 'M3', length: undefined, count: 2, use: `${end} comb’s clamp` },
     ],

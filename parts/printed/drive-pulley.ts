@@ -143,6 +143,10 @@ function teethVolume(d: PulleyDimensions): number {
 const screwAt = (d: PulleyDimensions) => setScrewAt(d);
 const slotOf = (d: PulleyDimensions, open: number) => nutSlot(d.nutFlats, screwAt(d), open);
 
+/** Length of a pulley's set screw, mm. */
+export const pulleySetScrewLength = ({ hubRadius, flatDistance }: PulleyDesign): number =>
+  setScrewLength(hubRadius - flatDistance);
+
 function pulleyPart(on: 'motor' | 'roller'): PrintedPart<PulleyDimensions> {
   const mark = (d: PulleyDimensions) =>
     hubEngraving(codeFor(part, d), d.boreRadius + 1, d.rimRadius - BED_CHAMFER);
@@ -250,7 +254,7 @@ function pulleyPart(on: 'motor' | 'roller'): PrintedPart<PulleyDimensions> {
       {
         what: 'set screw ISO 4026',
         size: 'M3',
-        length: setScrewLength(drive.pulley[on].hubRadius - drive.pulley[on].flatDistance),
+        length: pulleySetScrewLength(drive.pulley[on]),
         count: 1,
         use: `drive pulley on the ${on === 'motor' ? 'motor’s shaft' : 'lower axle'}`,
       },

@@ -217,7 +217,7 @@ function screwMouth(
   return loopArea(teardrop(live.screwHole / 2, [0, 0])) * pressed;
 }
 
-/** Area by which a shaft stands out of its hole. */
-function standOut(shaft: Loop, hole: Loop): number {
+/** Area (mm2) by which a shaft stands out of its hole. */
+export function standOut(shaft: Loop, hole: Loop): number {
   return Math.max(0, loopArea(shaft) - convexOverlap(shaft, hole));
 }

@@ -6,7 +6,7 @@ import type { Kernel, Solid } from '../solid/kernel.js';
 import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../solid/marks.js';
 import { prismAlongX, prismAlongY } from '../solid/prisms.js';
 import { holeVolume, loopArea, revolvedVolume } from '../solid/sections.js';
-import { type Loop, radians, type Vec2 } from '../solid/vector.js';
+import { type Loop, radians, type Vec2, type Vec3 } from '../solid/vector.js';
 import { fastener } from '../stock/fasteners.js';
 import { DRIVE_STEPS } from './drive-pulley.js';
 import { CLEAR_AIR, codeFor, engraver, type PrintedPart, type Stated } from './part.js';
@@ -36,6 +36,11 @@ type BracketDimensions = {
 /** mm */
 const CODE = { height: 3.5, fromEdge: 5 };
 const LUG = 5;
+/**
+ * The screw that joins the wires of the motor's frame and the ground stud. mm; head ISO 7045, from memory; thickness of a lug
+ * common practice, no source.
+ */
+export const GROUND_SCREW = { size: 'M3', length: 12, headRadius: 2.8, headHeight: 2.4, lug: 1 } as const;
 const NUT_ROOM = 0.4;
 /** mm; what a slot's roof bridges to either side of its middle: less than half of what can be bridged, its sides lean out below. */
 const SLOT_BRIDGE = PRINT_LIMITS.bridge.value / 2 - 0.2;
@@ -141,6 +146,13 @@ function boltVolume(d: BracketDimensions): number {
 }
 
 const lugPlace = (d: BracketDimensions): Vec2 => [d.half - d.gusset - LUG, -d.down + LUG];
+
+/** Where the ground screw of the motor's frame goes through the bracket's outer face, mm in the machine's frame. */
+export function groundScrewAt(machine: Machine): Vec3 {
+  const { motor, bracket } = machine.drive;
+  const [x, up] = lugPlace(motorBracket.dimensions(machine));
+  return [motor.at[0] + x, bracket.face, motor.at[2] + up];
+}
 
 /** Printed angle bracket under the plate that holds the motor and slides to tension the drive belt. */
 export const motorBracket: PrintedPart<BracketDimensions> = {
@@ -269,8 +281,8 @@ export const motorBracket: PrintedPart<BracketDimensions> = {
       },
       {
         what: 'pan head screw with nut and cable lug',
-        size: 'M3',
-        length: 12,
+        size: GROUND_SCREW.size,
+        length: GROUND_SCREW.length,
         count: 1,
         use: 'ground of the motor’s frame',
       },

@@ -1,3 +1,4 @@
+import type { HubDesign } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
 import { engravedVolume } from '../solid/marks.js';
 import { teardrop } from '../solid/outline.js';
@@ -34,6 +35,19 @@ const screwHeight = (d: LiveDimensions) => d.flangeThickness / 2;
 
 const slotOf = (d: LiveDimensions) => nutSlot(d.nutFlats, screwHeight(d), -1);
 
+/**
+ * What a hub on a driven axle has.
+ * @throws RangeError for a hub on a dead axle
+ */
+export function liveOf({ live }: HubDesign): NonNullable<HubDesign['live']> {
+  if (!live) throw new RangeError('the lower roller’s axle must be live');
+  return live;
+}
+
+/** Length of the set screw of a hub, mm. */
+export const hubSetScrewLength = (hub: HubDesign): number =>
+  setScrewLength(hub.flangeRadius - liveOf(hub).flatDistance);
+
 /** Printed end of the driven roller: turns with its axle, held by a set screw on the axle’s flat. */
 export const lowerHub: PrintedPart<LiveDimensions> = {
   id: 'roller-hub-lower',
@@ -53,8 +67,7 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
     nutAt: { unit: 'mm', meaning: 'nut slot, from the axis' },
   },
   dimensions({ hubs }: Machine): LiveDimensions {
-    const { live } = hubs.lower;
-    if (!live) throw new RangeError('the lower roller’s axle must be live');
+    const live = liveOf(hubs.lower);
     return {
       ...bodyDimensions(hubs.lower, live.boreFit.drawn / 2),
       flatDistance: live.flatDistance,
@@ -97,7 +110,7 @@ export const lowerHub: PrintedPart<LiveDimensions> = {
     {
       what: 'set screw ISO 4026',
       size: 'M3',
-      length: setScrewLength(hubs.lower.flangeRadius - (hubs.lower.live?.flatDistance ?? 0)),
+      length: hubSetScrewLength(hubs.lower),
       count: HUB_COPIES,
       use: 'hub on the lower axle',
     },

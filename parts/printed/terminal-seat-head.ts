@@ -17,9 +17,11 @@ type HeadDimensions = Omit<SeatDesign['head'], 'underZ'> & {
 /** mm */
 const BED_CHAMFER = 0.5;
 const CODE_HEIGHT = 4.5;
-const CONTACT_ANGLE = 60;
-/** Of the contact spring. */
-const STRIP = 0.3;
+/** Direction of the contact spring from +x, degrees. */
+export const CONTACT_ANGLE = 60;
+/** The contact spring as it is cut, and the screw that holds it on the insert. */
+export const CONTACT_STRIP = { thickness: 0.3, width: 10, length: 60 };
+export const CONTACT_SCREW_LENGTH = 8;
 /** Facets of a pad's top along the dome. */
 const STEPS = 6;
 
@@ -181,10 +183,16 @@ export const terminalSeatHead: PrintedPart<HeadDimensions> = {
 
   fasteners: () => [
     { what: 'heat-set insert', size: 'M3', length: undefined, count: 1, use: 'contact spring' },
-    { what: 'socket head cap screw ISO 4762', size: 'M3', length: 8, count: 1, use: 'contact spring' },
     {
-      what: `strip of springy brass or bronze, ${STRIP} thick`,
-      size: '10 x 60',
+      what: 'socket head cap screw ISO 4762',
+      size: 'M3',
+      length: CONTACT_SCREW_LENGTH,
+      count: 1,
+      use: 'contact spring',
+    },
+    {
+      what: `strip of springy brass or bronze, ${CONTACT_STRIP.thickness} thick`,
+      size: `${CONTACT_STRIP.width} x ${CONTACT_STRIP.length}`,
       length: undefined,
       count: 1,
       use: 'contact between seat and terminal',
@@ -196,5 +204,5 @@ export const terminalSeatHead: PrintedPart<HeadDimensions> = {
 export function contactScrew(machine: Machine): Vec3 {
   const d = terminalSeatHead.dimensions(machine);
   const [x, y] = contactAt(d);
-  return [x, y, machine.seat.head.underZ + d.thickness + STRIP + fastener('M3').headHeight];
+  return [x, y, machine.seat.head.underZ + d.thickness + CONTACT_STRIP.thickness + fastener('M3').headHeight];
 }

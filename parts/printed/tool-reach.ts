@@ -1,8 +1,9 @@
 import type { Machine } from '../machine/machine.js';
 import type { Kernel, Solid } from '../solid/kernel.js';
-import { type Bounds, degrees, type Placement } from '../solid/vector.js';
+import type { Bounds } from '../solid/vector.js';
 import { assembly, type Piece } from './assembly.js';
-import { type Head, type Screw, screwsOf } from './screws.js';
+import { type Head, type Screw, standing } from './screw.js';
+import { screwsOf } from './screws.js';
 import { type Tool, toolsFor } from './tools.js';
 
 /** Whether a screw is reached, and with what. */
@@ -85,12 +86,6 @@ function met(tool: Solid, there: readonly There[], kernel: Kernel): string[] {
     .filter((other) => !apart(bounds, other.bounds))
     .filter((other) => kernel.volume(kernel.intersect(tool, other.solid)) > TOUCH)
     .map(({ piece }) => piece.id);
-}
-
-/** Placement that turns z into the direction away from a head. */
-function standing({ at, away }: Head): Placement {
-  const lean = degrees(Math.acos(Math.min(1, Math.max(-1, away[2]))));
-  return { turn: [0, lean, degrees(Math.atan2(away[1], away[0]))], move: at };
 }
 
 const apart = (a: Bounds, b: Bounds) => a.min.some((min, i) => min >= b.max[i]! || b.min[i]! >= a.max[i]!);
