@@ -34,11 +34,14 @@ export function lineWays(machine: Machine, scene: Scene, pieces: ReadonlyMap<str
   return FROM.flatMap(({ name, piece }): LineWay[] => {
     const line = lineToEnd(machine, name);
     if (!line) return [];
-    const ways = Array.from({ length: 360 / TURN }, (_, i) => {
+    const turns = Array.from({ length: 360 / TURN }, (_, i) => {
       const points = line.path.map((point) => turned(point, (i * TURN * Math.PI) / 180));
       const from = piece ?? nearestMetal(scene, points[0]!);
       return wayAlong(machine, scene, pieces, from, points, line.onFloor);
     });
+    // Through plastic of which no strength is in stock nothing can be told.
+    const ways = turns.filter(({ cost }) => Number.isFinite(cost));
+    if (ways.length === 0) return [];
     const weakest = ways.reduce((least, way) => (way.cost < least.cost ? way : least));
     return [{ name, way: weakest }];
   });

@@ -2,7 +2,8 @@ import { surfacesApart } from '../distances/apart.js';
 import { type Item, Scene, type ShapeCache } from '../distances/scene.js';
 import type { Machine } from '../machine/machine.js';
 import { assembly } from '../printed/assembly.js';
-import { type Net, netOf } from '../printed/nets.js';
+import { metalware } from '../printed/metalware.js';
+import { type Net, netOf, netOfPlate } from '../printed/nets.js';
 import type { Kernel, Mesh, Solid } from '../solid/kernel.js';
 
 /** Something that stands in the machine, as insulation sees it. */
@@ -33,17 +34,35 @@ export function placedPieces(
     kept.set(key, made);
     return made;
   };
-  return assembly(machine).map((piece) => ({
-    name: piece.id,
-    kind: piece.of.replace(/-(left|right)$/, ''),
-    title: piece.title,
-    key: piece.key,
-    mesh: meshOf(piece.key, (with_) => piece.build(with_)),
-    placement: piece.placement,
-    net: netOf(machine, piece),
-    printed: piece.printed,
-  }));
+  const pieces = assembly(machine).map(
+    (piece): Placed => ({
+      name: piece.id,
+      kind: kindOf(piece.of),
+      title: piece.title,
+      key: piece.key,
+      mesh: meshOf(piece.key, (with_) => piece.build(with_)),
+      placement: piece.placement,
+      net: netOf(machine, piece),
+      printed: piece.printed,
+    }),
+  );
+  const metal = metalware(machine).map(
+    (piece): Placed => ({
+      name: piece.id,
+      kind: kindOf(piece.of),
+      title: piece.title,
+      key: piece.key,
+      mesh: meshOf(piece.key, (with_) => piece.build(with_)),
+      placement: piece.placement,
+      net: piece.bonded === 'plate' ? (netOfPlate(machine) ?? 'floating') : piece.bonded,
+      printed: false,
+    }),
+  );
+  return [...pieces, ...metal];
 }
+
+/** What is on both sides of the machine is of one kind. */
+const kindOf = (of: string) => of.replace(/-(left|right)$/, '');
 
 /** A scene in which all metal belongs to the terminal or to ground. */
 export interface Insulation {

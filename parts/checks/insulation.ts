@@ -28,6 +28,8 @@ import { pathOf, surfacesAlong, titleOf } from './insulation-words.js';
 const SPACING = 8;
 /** Ways longer than the shortest by this factor are not told: what is weak about them is told with that one. */
 const UP_TO = 1.05;
+/** Kinds of metal that ways to are told of each medium, those with the least first. */
+const MOST_KINDS = 4;
 
 /** Called between steps of at most a second or so; what it throws ends the work. */
 export type Pause = () => Promise<void>;
@@ -98,7 +100,7 @@ export class WayFinder {
       wall: weakest.filter(({ legs }) => legs.some(({ kind: on }) => on === 'wall')),
     };
     const ways = (['air', 'surface', 'wall'] as const).flatMap((medium): MeasuredWay[] =>
-      found[medium].map((way) => {
+      found[medium].slice(0, MOST_KINDS).map((way) => {
         const ends = [way.from, way.to];
         const surfaces = surfacesAlong(way, pieces);
         const limit = limitOf(machine, way, pieces, {
