@@ -36,11 +36,8 @@ type BracketDimensions = {
 /** mm */
 const CODE = { height: 3.5, fromEdge: 5 };
 const LUG = 5;
-/**
- * The screw that joins the wires of the motor's frame and the ground stud. mm; head ISO 7045, from memory; thickness of a lug
- * common practice, no source.
- */
-export const GROUND_SCREW = { size: 'M3', length: 12, headRadius: 2.8, headHeight: 2.4, lug: 1 } as const;
+/** The screw that joins the wires of the motor's frame and the ground stud. mm; head ISO 7045, from memory. */
+export const GROUND_SCREW = { size: 'M3', length: 12, headRadius: 2.8, headHeight: 2.4 } as const;
 const NUT_ROOM = 0.4;
 /** mm; what a slot's roof bridges to either side of its middle: less than half of what can be bridged, its sides lean out below. */
 const SLOT_BRIDGE = PRINT_LIMITS.bridge.value / 2 - 0.2;
