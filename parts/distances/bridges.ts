@@ -126,10 +126,7 @@ function inside(body: Body, triangle: number, at: Vec3): SurfacePoint {
   const corners = [0, 1, 2].map((corner) => 3 * triangles[3 * triangle + corner]!);
   const middle = [0, 1, 2].map((axis) => corners.reduce((sum, v) => sum + p[v + axis]!, 0) / 3);
   const own = body.toOwn(at);
-  return {
-    triangle,
-    at: own.map((value, axis) => value + INWARDS * (middle[axis]! - value)) as unknown as Vec3,
-  };
+  return { triangle, at: own.map((value, axis) => value + INWARDS * (middle[axis]! - value)) as unknown as Vec3 };
 }
 
 const dot = (a: Vec3, b: Vec3) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

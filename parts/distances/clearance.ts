@@ -3,8 +3,8 @@ import { AirSpace } from './air-space.js';
 import { Heap } from './heap.js';
 import type { Scene } from './scene.js';
 import { SurfaceGraph } from './surface-graph.js';
-import { legOver } from './surface-leg.js';
 import { tightened } from './tighten.js';
+import { legOver } from './surface-leg.js';
 import type { Leg, Way } from './way.js';
 
 export interface ClearanceOptions {
@@ -64,23 +64,13 @@ class AirSearch {
   run(): Way[] {
     const { graph, space, heap, done } = this;
     const found = new Map<string, Way | undefined>();
-    const ends: {
-      node: number;
-      parent: number;
-      kind: number;
-      bridge: number;
-      name: string;
-      length: number;
-    }[] = [];
+    const ends: { node: number; parent: number; kind: number; bridge: number; name: string; length: number }[] = [];
     const start = graph.netNode(this.from);
     const goal = graph.netNode(this.to);
     this.improve(start, 0, -1, METAL, -1);
     for (const node of space.metal(this.from)) this.improve(node, 0, start, METAL, -1);
     let most = Number.POSITIVE_INFINITY;
-    const arrive = (
-      name: string,
-      end: { node: number; parent: number; kind: number; bridge: number; length: number },
-    ) => {
+    const arrive = (name: string, end: { node: number; parent: number; kind: number; bridge: number; length: number }) => {
       if (most === Number.POSITIVE_INFINITY) most = end.length * this.options.upTo;
       if (found.has(name) || end.length > most) return;
       found.set(name, undefined);
@@ -175,8 +165,7 @@ class AirSearch {
       });
       if (graph.isNet(node)) {
         const net = space.netOf(node)!;
-        if (net !== this.from)
-          for (const place of space.metal(net)) this.improve(place, reached, node, METAL, -1);
+        if (net !== this.from) for (const place of space.metal(net)) this.improve(place, reached, node, METAL, -1);
         return;
       }
     }
@@ -212,12 +201,7 @@ class AirSearch {
       }
       if (kind === AIR) {
         const points = [space.at(last), space.at(node)];
-        legs.push({
-          kind: 'air',
-          on: space.bodyOf(node)?.name ?? '',
-          length: space.apart(last, node),
-          points,
-        });
+        legs.push({ kind: 'air', on: space.bodyOf(node)?.name ?? '', length: space.apart(last, node), points });
         continue;
       }
       if (bridge >= 0) {
@@ -232,12 +216,7 @@ class AirSearch {
       }
       let run = i;
       while (run + 1 < steps.length && steps[run + 1]!.kind === LINK && steps[run + 1]!.bridge < 0) run++;
-      legs.push(
-        legOver(
-          graph,
-          steps.slice(i - 1, run + 1).map((step) => step.node),
-        ),
-      );
+      legs.push(legOver(graph, steps.slice(i - 1, run + 1).map((step) => step.node)));
       i = run;
     }
     return tightened(this.scene, { from: first, to: end.name, length: 0, legs });

@@ -39,10 +39,7 @@ function refined(scene: Scene, from: string, to: string, options: CreepageOption
   for (let round = 0; round < REFINEMENTS; round++) {
     const around = AROUND * spacing;
     spacing /= FINER;
-    const wanted = nearLine(
-      best.legs.flatMap(({ points }) => points),
-      around,
-    );
+    const wanted = nearLine(best.legs.flatMap(({ points }) => points), around);
     const graph = new SurfaceGraph(scene, { spacing, bridge: options.bridge, wanted });
     const found = shortest(graph, from, to, best.to).find((each) => each.to === best.to);
     if (found && found.length < best.length) best = found;
@@ -63,7 +60,8 @@ function nearLine(points: readonly Vec3[], within: number): (point: Vec3) => boo
       const at = (axis: 0 | 1 | 2) => cell(a[axis] + ((b[axis] - a[axis]) * step) / steps);
       const [cx, cy, cz] = [at(0), at(1), at(2)];
       for (let x = cx - 1; x <= cx + 1; x++)
-        for (let y = cy - 1; y <= cy + 1; y++) for (let z = cz - 1; z <= cz + 1; z++) boxes.add(key(x, y, z));
+        for (let y = cy - 1; y <= cy + 1; y++)
+          for (let z = cz - 1; z <= cz + 1; z++) boxes.add(key(x, y, z));
     }
   }
   return ([x, y, z]) => boxes.has(key(cell(x), cell(y), cell(z)));
@@ -132,13 +130,11 @@ function wayThrough(graph: SurfaceGraph, nodes: readonly number[], overs: readon
       const bridge = graph.bridges[overs[i]!]!;
       const a = bridge.from.toScene(bridge.fromPoint.at);
       const b = bridge.to.toScene(bridge.toPoint.at);
-      const forwards =
-        leadsFrom(graph, nodes[i]!, bridge.from, a) && leadsTo(graph, nodes[i + 1]!, bridge.to);
+      const forwards = leadsFrom(graph, nodes[i]!, bridge.from, a) && leadsTo(graph, nodes[i + 1]!, bridge.to);
       const [start, end] = forwards ? [bridge.from, bridge.to] : [bridge.to, bridge.from];
       if (i === 0) first = start.name;
       last = end.name;
-      if (graph.isNet(nodes[i]!) && i > 0)
-        legs.push({ kind: 'metal', on: start.name, length: 0, points: [] });
+      if (graph.isNet(nodes[i]!) && i > 0) legs.push({ kind: 'metal', on: start.name, length: 0, points: [] });
       legs.push({ kind: 'gap', on: end.name, length: bridge.length, points: forwards ? [a, b] : [b, a] });
       i++;
       continue;

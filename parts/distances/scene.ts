@@ -62,14 +62,22 @@ export class Body {
   /** A direction of the scene in the body’s own frame. */
   turnedBack([x, y, z]: Vec3): Vec3 {
     const m = this.matrix;
-    return [m[0] * x + m[4] * y + m[8] * z, m[1] * x + m[5] * y + m[9] * z, m[2] * x + m[6] * y + m[10] * z];
+    return [
+      m[0] * x + m[4] * y + m[8] * z,
+      m[1] * x + m[5] * y + m[9] * z,
+      m[2] * x + m[6] * y + m[10] * z,
+    ];
   }
 
   /** Outward direction of one of its triangles, in the scene. */
   normal(triangle: number): Vec3 {
     const [x, y, z] = this.shape.normal(triangle);
     const m = this.matrix;
-    return [m[0] * x + m[1] * y + m[2] * z, m[4] * x + m[5] * y + m[6] * z, m[8] * x + m[9] * y + m[10] * z];
+    return [
+      m[0] * x + m[1] * y + m[2] * z,
+      m[4] * x + m[5] * y + m[6] * z,
+      m[8] * x + m[9] * y + m[10] * z,
+    ];
   }
 
   /** Whether the box around it comes within `within` mm of the box between two corners. */

@@ -98,7 +98,8 @@ function tightIn(
   let [left, right] = [0, 0];
   let leftAt: Flat = start;
   let rightAt: Flat = start;
-  const turn = (a: Flat, b: Flat, c: Flat) => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+  const turn = (a: Flat, b: Flat, c: Flat) =>
+    (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
   const same = (a: Flat, b: Flat) => Math.abs(a[0] - b[0]) < 1e-12 && Math.abs(a[1] - b[1]) < 1e-12;
   const restart = (at: Flat, portal: number, side: 'left' | 'right'): void => {
     corners.push({ at, portal, side });
@@ -203,7 +204,8 @@ function third(a: Flat, b: Flat, length: number, toA: number, toB: number): Flat
 }
 
 const vertex = (p: Float32Array, i: number): Vec3 => [p[3 * i]!, p[3 * i + 1]!, p[3 * i + 2]!];
-const apart = (a: Vec3, b: Vec3) => Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
+const apart = (a: Vec3, b: Vec3) =>
+  Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
 
 /** Where the pulled line crosses each edge, in space. */
 function pointsOn(

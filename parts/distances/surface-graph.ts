@@ -61,7 +61,9 @@ export class SurfaceGraph {
     for (const body of insulators) {
       const { shape } = body;
       const fits = wanted && ((x: number, y: number, z: number) => wanted(body.toScene([x, y, z])));
-      const nodes = fits ? cover(shape, shape.spacing(grain.spacing), fits) : shape.nodes(grain.spacing);
+      const nodes = fits
+        ? cover(shape, shape.spacing(grain.spacing), fits)
+        : shape.nodes(grain.spacing);
       const ends = new Nodes(shape.mesh.triangles.length / 3);
       byBody.set(body, { at: ends, numbers: new Map() });
       this.grounds.push({
@@ -73,8 +75,7 @@ export class SurfaceGraph {
       });
       const held = byBody.get(body)!;
       for (const bridge of this.bridges) {
-        if (bridge.from === body)
-          keep(held, bridge, ends.add(bridge.fromPoint.triangle, bridge.fromPoint.at));
+        if (bridge.from === body) keep(held, bridge, ends.add(bridge.fromPoint.triangle, bridge.fromPoint.at));
         if (bridge.to === body) keep(held, bridge, ends.add(bridge.toPoint.triangle, bridge.toPoint.at));
       }
       first += nodes.count + ends.count;

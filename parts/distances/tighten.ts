@@ -57,8 +57,7 @@ function tightRun(scene: Scene, from: string, to: string, legs: readonly Leg[]):
     line = shortcut(line, sees);
     line = fromConductor(line, (point) => onto(start, point), sees);
     line = fromConductor(line.reverse(), (point) => onto(end, point), sees).reverse();
-    for (let i = 1; i + 1 < line.length; i++)
-      line[i] = moved(line[i - 1]!, line[i]!, line[i + 1]!, step, sees);
+    for (let i = 1; i + 1 < line.length; i++) line[i] = moved(line[i - 1]!, line[i]!, line[i + 1]!, step, sees);
     const length = lengthOf(line);
     if (length > before - 1e-3 * step) {
       if (step <= STEPS.last) break;
@@ -105,17 +104,7 @@ function moved(a: Vec3, at: Vec3, b: Vec3, step: number, sees: (a: Vec3, b: Vec3
   const across = unit(cross(along, inwards));
   const up = unit(cross(across, along));
   // Towards both neighbours too: on a line that only just passes an edge nothing else is free.
-  const directions = [
-    unit(minus(a, at)),
-    unit(minus(b, at)),
-    inwards,
-    across,
-    negative(across),
-    along,
-    negative(along),
-    up,
-    negative(up),
-  ];
+  const directions = [unit(minus(a, at)), unit(minus(b, at)), inwards, across, negative(across), along, negative(along), up, negative(up)];
   let best = at;
   let length = apart(a, at) + apart(at, b);
   for (const [x, y, z] of directions) {
@@ -129,7 +118,8 @@ function moved(a: Vec3, at: Vec3, b: Vec3, step: number, sees: (a: Vec3, b: Vec3
 }
 
 const same = (a: Vec3 | undefined, b: Vec3) => a !== undefined && apart(a, b) < 1e-9;
-const apart = (a: Vec3, b: Vec3) => Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
+const apart = (a: Vec3, b: Vec3) =>
+  Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
 const lengthOf = (line: readonly Vec3[]) =>
   line.slice(1).reduce((sum, point, i) => sum + apart(line[i]!, point), 0);
 const minus = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];

@@ -208,9 +208,11 @@ describe.each(STARTERS)('the metalware of %s', (starter) => {
 describe('machines thrown by dice', () => {
   it('have closed metalware that runs into nothing, seed 20261127', { timeout: 600_000 }, () => {
     fc.assert(
-      fc.property(randomMachine, ({ machine }) =>
-        kernel.scope(() => expect([...complaints(machine), ...collisions(machine, kernel)]).toEqual([])),
-      ),
+      fc.property(randomMachine, ({ machine }) => {
+        kernel.scope(() => {
+          expect([...complaints(machine), ...collisions(machine, kernel)]).toEqual([]);
+        });
+      }),
       { seed: 20261127, numRuns: 20, endOnFailure: true },
     );
   });
