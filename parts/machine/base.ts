@@ -73,8 +73,8 @@ const COLLAR = {
   besideWasher: 1.2,
 };
 const SKIRT_THICKNESS = 8;
-/** mm; a cable lug on the ground stud, thickness. Common practice, no source. */
-export const STUD_LUG = 1;
+/** mm; of a ring cable lug. Common practice, no source. */
+export const LUG_THICKNESS = 1;
 /** Thread beyond the last nut of the ground stud. mm */
 const BEYOND_STUD_NUT = 1;
 /** Around a washer, for the lug’s shank. mm */
@@ -152,8 +152,8 @@ export function designBase(grip: Grip, plateThickness: number, calibration: Cali
  */
 function groundStud(plateThickness: number): { length: number; top: number; wellRadius: number } {
   const { washer, thinNutHeight, nutHeight } = fastener('M5');
-  const below = washer.thickness + STUD_LUG + plateThickness;
-  const above = 2 * washer.thickness + thinNutHeight + STUD_LUG + nutHeight + BEYOND_STUD_NUT;
+  const below = washer.thickness + LUG_THICKNESS + plateThickness;
+  const above = 2 * washer.thickness + thinNutHeight + LUG_THICKNESS + nutHeight + BEYOND_STUD_NUT;
   const length = nextScrewLength(below + above);
   return { length, top: length - below, wellRadius: washer.outer / 2 + WELL_ROOM };
 }

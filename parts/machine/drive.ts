@@ -25,6 +25,8 @@ export interface BracketDesign {
   /** How far it slides to either side. */
   readonly travel: number;
   readonly motorScrewLength: number;
+  /** Hole of the ground screw in the face: beside the axis, and under it. */
+  readonly groundAt: readonly [number, number];
   /** y of the face towards the pulley. */
   readonly face: number;
 }
@@ -80,6 +82,8 @@ const BRACKET = {
   depthMost: 60,
   depthShare: 0.7,
   below: 4,
+  /** Around the lug and nut of the ground screw, beside the motor's body and a side wall. */
+  lugRoom: 0.3,
 };
 const LEAST_TRAVEL = 5;
 const BEYOND_NUT = 0.7;
@@ -166,6 +170,14 @@ export function designDrive(input: DriveInput): DriveDesign {
     { low: pilot - 0.05, likely: pilot - 0.02, high: pilot },
     calibration,
   );
+  // Behind the face a lug and its nut lie in the corner between side wall and motor.
+  const lugRadius = fastener('M3').washer.outer / 2 + BRACKET.lugRoom;
+  const groundX = half - BRACKET.gusset - lugRadius;
+  const groundDown = Math.sqrt(Math.max(0, (bodyRadius + lugRadius) ** 2 - groundX ** 2));
+  const down = Math.max(
+    Math.max(pilotFit.drawn / 2, bolts.circle / 2 + thread.countersink.diameter / 2) + BRACKET.below,
+    groundDown + lugRadius,
+  );
   const bracket: BracketDesign = {
     pilotFit,
     faceThickness: BRACKET.face,
@@ -175,9 +187,7 @@ export function designDrive(input: DriveInput): DriveDesign {
     half: round(half),
     depth,
     up: round(-axis - plate.thickness),
-    down: round(
-      Math.max(pilotFit.drawn / 2, bolts.circle / 2 + thread.countersink.diameter / 2) + BRACKET.below,
-    ),
+    down: round(down),
     screw: 'M4',
     screwLength: nextScrewLength(
       m4.washer.thickness + plate.thickness + BRACKET.flange - NUT_CHANNEL + m4.nutHeight + BEYOND_NUT,
@@ -186,6 +196,7 @@ export function designDrive(input: DriveInput): DriveDesign {
     screwsAt: [BRACKET.face + BRACKET.fromFace, round(depth - BRACKET.fromEnd)],
     travel,
     motorScrewLength: nextScrewLength(BRACKET.face + threadDiameter(bolts.thread)),
+    groundAt: [round(groundX), round(down - lugRadius)],
     face,
   };
   return {

@@ -1,4 +1,4 @@
-import { STUD_LUG } from '../machine/base.js';
+import { LUG_THICKNESS } from '../machine/base.js';
 import type { Machine } from '../machine/machine.js';
 import { fastener } from '../stock/fasteners.js';
 import { along, pressedInto, turnedPiece, type Unnumbered } from './metalware-piece.js';
@@ -61,7 +61,7 @@ function groundStud(machine: Machine): Unnumbered {
   const up = along(screw, top);
   const underHead = up - length;
   const head = headOf(headDiameter / 2, headHeight);
-  const lug = (at: number) => disc(size, STUD_LUG, at);
+  const lug = (at: number) => disc(size, LUG_THICKNESS, at);
   const steps: Step[] = [
     shank(size, underHead - headHeight / 2, up),
     { ...head, from: underHead - headHeight, to: underHead },
@@ -79,7 +79,8 @@ function groundStud(machine: Machine): Unnumbered {
       title: 'ground stud with nuts, washers and lugs',
       // What all wires to ground come together at.
       bonded: 'ground',
-      meets: ['plate', 'base-skirt', 'base-collar'],
+      // In the skirt's well and the collar's notch it stands clear.
+      meets: ['plate'],
     },
     screw,
     steps,

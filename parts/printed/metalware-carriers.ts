@@ -106,9 +106,9 @@ function jackWashers(machine: Machine): Unnumbered[] {
       {
         of: 'jack-washer',
         title: 'washer under a jack screw',
-        // Joined to its jack screw, which touches plastic only.
+        // Lies on plastic; its hole is wider than the end of the jack screw that stands over it.
         bonded: 'floating',
-        meets: ['bearing-carrier-upper', `jack-screw-${sideName(side)}`],
+        meets: ['bearing-carrier-upper'],
       },
       atJack(machine, side, ringTop(machine) + cheek.floor - cheek.washerDepth),
       { bore: inner / 2, radius: outer / 2, thickness },

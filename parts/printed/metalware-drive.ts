@@ -1,3 +1,4 @@
+import { LUG_THICKNESS } from '../machine/base.js';
 import { NUT_CHANNEL, threadDiameter } from '../machine/drive.js';
 import type { HubDesign } from '../machine/hub.js';
 import type { Machine } from '../machine/machine.js';
@@ -75,7 +76,7 @@ function motor(machine: Machine): Unnumbered[] {
 
 /** The screw at which the wires of the motor's frame and of the stud meet: its head outside, lug and nut behind the face. */
 function groundOfFrame(machine: Machine): Unnumbered {
-  const { size, length, headRadius, headHeight, lug } = GROUND_SCREW;
+  const { size, length, headRadius, headHeight } = GROUND_SCREW;
   const behind = -headHeight - machine.drive.bracket.faceThickness;
   const [x, y, z] = groundScrewAt(machine);
   return turnedPiece(
@@ -90,8 +91,8 @@ function groundOfFrame(machine: Machine): Unnumbered {
     [
       headOf(headRadius, headHeight),
       shank(size, -headHeight - length, -headHeight / 2),
-      disc(size, lug, behind),
-      nut(size, behind - lug),
+      disc(size, LUG_THICKNESS, behind),
+      nut(size, behind - LUG_THICKNESS),
     ],
   );
 }

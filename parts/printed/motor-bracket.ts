@@ -26,6 +26,8 @@ type BracketDimensions = {
   readonly boltHole: number;
   readonly sinkRadius: number;
   readonly lugHole: number;
+  readonly lugAt: number;
+  readonly lugUnder: number;
   readonly slotX: number;
   readonly slotsAt: readonly number[];
   readonly slotRadius: number;
@@ -35,12 +37,8 @@ type BracketDimensions = {
 
 /** mm */
 const CODE = { height: 3.5, fromEdge: 5 };
-const LUG = 5;
-/**
- * The screw that joins the wires of the motor's frame and the ground stud. mm; head ISO 7045, from memory; thickness of a lug
- * common practice, no source.
- */
-export const GROUND_SCREW = { size: 'M3', length: 12, headRadius: 2.8, headHeight: 2.4, lug: 1 } as const;
+/** The screw that joins the wires of the motor's frame and the ground stud. mm; head ISO 7045, from memory. */
+export const GROUND_SCREW = { size: 'M3', length: 12, headRadius: 2.8, headHeight: 2.4 } as const;
 const NUT_ROOM = 0.4;
 /** mm; what a slot's roof bridges to either side of its middle: less than half of what can be bridged, its sides lean out below. */
 const SLOT_BRIDGE = PRINT_LIMITS.bridge.value / 2 - 0.2;
@@ -145,25 +143,23 @@ function boltVolume(d: BracketDimensions): number {
   return revolvedVolume(inside, sidesFor(d.sinkRadius));
 }
 
-const lugPlace = (d: BracketDimensions): Vec2 => [d.half - d.gusset - LUG, -d.down + LUG];
-
 /** Where the ground screw of the motor's frame goes through the bracket's outer face, mm in the machine's frame. */
 export function groundScrewAt(machine: Machine): Vec3 {
   const { motor, bracket } = machine.drive;
-  const [x, up] = lugPlace(motorBracket.dimensions(machine));
-  return [motor.at[0] + x, bracket.face, motor.at[2] + up];
+  const [x, under] = bracket.groundAt;
+  return [motor.at[0] + x, bracket.face, motor.at[2] - under];
 }
 
 /** Printed angle bracket under the plate that holds the motor and slides to tension the drive belt. */
 export const motorBracket: PrintedPart<BracketDimensions> = {
   id: 'motor-bracket',
-  revision: 2,
+  revision: 3,
   purpose: 'holds the motor under the plate; slides in its slots to tension the drive belt',
   copies: 1,
   step: DRIVE_STEPS.bracket,
   print: { walls: 5, infill: 40, orientation: 'motor’s face plate on the bed, flange standing' },
   assembly:
-    'Push four nuts into the channels and hold them with tape, screw the bracket under the plate from above, loosely; fasten the motor through the face with countersunk screws before its pulley is on (measure how deep its threads are first). Fasten a lug at the small hole and lead it, with the motor’s frame, to the ground stud. Tighten when the drive belt is on.',
+    'Push four nuts into the channels and hold them with tape, screw the bracket under the plate from above, loosely; fasten the motor through the face with countersunk screws before its pulley is on (measure how deep its threads are first). Fasten a lug behind the small hole, its screw from outside, before the motor is in, and lead it, with the motor’s frame, to the ground stud. Tighten when the drive belt is on.',
   fields: {
     faceThickness: { unit: 'mm', meaning: 'face plate, thickness' },
     flangeThickness: { unit: 'mm', meaning: 'flange under the plate, thickness' },
@@ -178,6 +174,8 @@ export const motorBracket: PrintedPart<BracketDimensions> = {
     boltHole: { unit: 'mm', meaning: 'holes of the motor’s screws, diameter' },
     sinkRadius: { unit: 'mm', meaning: 'countersinks, radius' },
     lugHole: { unit: 'mm', meaning: 'hole of the ground lug, diameter' },
+    lugAt: { unit: 'mm', meaning: 'hole of the ground lug, from the middle' },
+    lugUnder: { unit: 'mm', meaning: 'hole of the ground lug, under the motor’s axis' },
     slotX: { unit: 'mm', meaning: 'slots, from the middle' },
     slotsAt: { unit: 'mm', meaning: 'slots, from the face on the bed' },
     slotRadius: { unit: 'mm', meaning: 'slots, half width' },
@@ -201,6 +199,8 @@ export const motorBracket: PrintedPart<BracketDimensions> = {
       boltHole: drawnHole(print.calibration, bolt.clearance.medium),
       sinkRadius: bolt.countersink.diameter / 2,
       lugHole: drawnHole(print.calibration, fastener('M3').clearance.medium),
+      lugAt: bracket.groundAt[0],
+      lugUnder: bracket.groundAt[1],
       slotX: bracket.screwX,
       slotsAt: bracket.screwsAt,
       slotRadius: screw.clearance.medium / 2,
@@ -222,7 +222,7 @@ export const motorBracket: PrintedPart<BracketDimensions> = {
     return k.subtract(bare(d, k), [
       through(d.pilotRadius, [0, 0]),
       ...boltPlaces(d).map(([x, y]) => k.place(bolt, { turn: [0, 0, 0], move: [x, y, 0] })),
-      through(d.lugHole / 2, lugPlace(d)),
+      through(d.lugHole / 2, [d.lugAt, -d.lugUnder]),
       ...slots,
       engraver(k, engraving(d)),
     ]);

@@ -1,4 +1,4 @@
-import { STUD_LUG } from '../machine/base.js';
+import { LUG_THICKNESS } from '../machine/base.js';
 import type { Machine } from '../machine/machine.js';
 import { fastener } from '../stock/fasteners.js';
 import { DRIVE_STEPS } from './drive-pulley.js';
@@ -33,7 +33,7 @@ export function skirtScrews({ base }: Machine): Screw[] {
 export function studNut({ base }: Machine): Screw {
   const stud = fastener(base.stud.size);
   // On the plate: washer, thin nut, lug, washer, nut.
-  const top = 2 * stud.washer.thickness + stud.thinNutHeight + STUD_LUG + stud.nutHeight;
+  const top = 2 * stud.washer.thickness + stud.thinNutHeight + LUG_THICKNESS + stud.nutHeight;
   return {
     what: 'nut of the ground stud',
     part: 'base-collar',

@@ -21,7 +21,8 @@ const CODE_HEIGHT = 4.5;
 export const CONTACT_ANGLE = 60;
 /** The contact spring as it is cut, and the screw that holds it on the insert. */
 export const CONTACT_STRIP = { thickness: 0.3, width: 10, length: 60 };
-export const CONTACT_SCREW_LENGTH = 8;
+/** mm; a longer one stands on the floor of the insert’s hole before its head holds the strip. */
+export const CONTACT_SCREW_LENGTH = 6;
 /** Facets of a pad's top along the dome. */
 const STEPS = 6;
 
