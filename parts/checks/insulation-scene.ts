@@ -14,6 +14,8 @@ export interface Placed extends Omit<Item, 'net'> {
   /** Undefined for an insulator. */
   readonly net: Net | undefined;
   readonly printed: boolean;
+  /** Kinds of pieces that it is screwed into, sits in or touches, where that is known. */
+  readonly meets: readonly string[];
 }
 
 /** mm; details below this change no distance that matters. */
@@ -44,6 +46,7 @@ export function placedPieces(
       placement: piece.placement,
       net: netOf(machine, piece),
       printed: piece.printed,
+      meets: [],
     }),
   );
   const metal = metalware(machine).map(
@@ -56,6 +59,7 @@ export function placedPieces(
       placement: piece.placement,
       net: piece.bonded === 'plate' ? (netOfPlate(machine) ?? 'floating') : piece.bonded,
       printed: false,
+      meets: piece.meets,
     }),
   );
   return [...pieces, ...metal];

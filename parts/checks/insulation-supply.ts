@@ -1,4 +1,3 @@
-import { surfacesApart } from '../distances/apart.js';
 import { clearances } from '../distances/clearance.js';
 import { creepages } from '../distances/creepage.js';
 import { Scene, type ShapeCache } from '../distances/scene.js';
@@ -16,8 +15,8 @@ import { MOTOR_TO_ROLLER } from './supply.js';
 
 /** mm around the motor: what is further off is nothing to a supply of a few hundred volts. */
 const AROUND = 80;
-/** mm; metal that lies on the motor has its potential. */
-const TOUCHING = 0.05;
+/** Of what carries the wire from the motor’s frame to ground: it has the frame’s potential. */
+const FRAME_GROUND = 'frame-ground-screw';
 /** mm between the places that are looked at first. */
 const SPACING = 5;
 
@@ -97,15 +96,11 @@ function supplyScene(placed: readonly Placed[], shapes: ShapeCache): Scene | und
   );
   const motor = all.body('motor');
   const near = new Set(all.bodies.filter((body) => body.isNear(motor.min, motor.max, AROUND)));
-  const supply = new Set([motor]);
-  for (const body of supply) {
-    for (const other of near) {
-      if (other.net === undefined || supply.has(other)) continue;
-      if (surfacesApart(body, other, TOUCHING) !== undefined) supply.add(other);
-    }
-  }
   const names = new Set([...near].map(({ name }) => name));
-  const fed = new Set([...supply].map(({ name }) => name));
+  // Frame and shaft with their screws.
+  const isFed = ({ kind, meets }: Placed) =>
+    kind === 'motor' || kind === FRAME_GROUND || meets.includes('motor');
+  const fed = new Set(placed.filter(isFed).map(({ name }) => name));
   const here = placed.filter(({ name }) => names.has(name));
   if (!here.some(({ name, net }) => net !== undefined && !fed.has(name))) return undefined;
   return new Scene(

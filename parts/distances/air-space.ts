@@ -98,11 +98,7 @@ export class AirSpace {
 
   /** The net of a place on a conductor, or of a node of the graph that stands for one. */
   netOf(node: number): string | undefined {
-    if (node < this.graph.size) {
-      return this.graph.isNet(node)
-        ? this.graph.nets[node - this.graph.size + this.graph.nets.length]
-        : undefined;
-    }
+    if (node < this.graph.size) return this.graph.netAt(node);
     return this.bodyOf(node)?.net;
   }
 

@@ -1,9 +1,8 @@
-import type { Vec3 } from '../solid/vector.js';
 import { leastAhead } from './ahead.js';
 import { AirSpace } from './air-space.js';
 import { bestOfKinds } from './creepage.js';
 import { Heap } from './heap.js';
-import { lineOver, surfaceLeg } from './route.js';
+import { crossingBetween, lineOver, surfaceLeg } from './route.js';
 import type { Scene } from './scene.js';
 import { SurfaceGraph } from './surface-graph.js';
 import { tightened } from './tighten.js';
@@ -258,13 +257,14 @@ class AirSearch {
         continue;
       }
       if (bridge >= 0) {
-        const { from, to, fromPoint, toPoint, length } = graph.bridges[bridge]!;
-        const [a, b] = [from.toScene(fromPoint.at), to.toScene(toPoint.at)];
-        const there = graph.isNet(node) ? undefined : space.at(node);
-        const here = graph.isNet(last) ? undefined : space.at(last);
-        const toB = there ? near(there, b) <= near(there, a) : near(here!, a) <= near(here!, b);
-        if (first === '') first = (toB ? from : to).name;
-        legs.push({ kind: 'gap', on: (toB ? to : from).name, length, points: toB ? [a, b] : [b, a] });
+        const { from, to, start, end: stop, length } = crossingBetween(graph, bridge, last, node);
+        if (first === '') first = from.name;
+        legs.push({
+          kind: 'gap',
+          on: to.name,
+          length,
+          points: [from.toScene(start.at), to.toScene(stop.at)],
+        });
         continue;
       }
       let run = i;
@@ -277,5 +277,3 @@ class AirSearch {
     return tightened(this.scene, { from: first, to, length: 0, cost: 0, alike, legs });
   }
 }
-
-const near = (a: Vec3, b: Vec3) => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);

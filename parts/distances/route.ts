@@ -45,7 +45,7 @@ export function routeThrough(graph: SurfaceGraph, nodes: readonly number[], over
     if (crossings.length > lines.length) {
       lines.push(graph.isNet(nodes[i]!) ? undefined : lineOver(graph, [nodes[i]!]));
     }
-    crossings.push(oriented(graph, overs[i]!, nodes[i]!, nodes[i + 1]!));
+    crossings.push(crossingBetween(graph, overs[i]!, nodes[i]!, nodes[i + 1]!));
     i++;
   }
   return { crossings, lines };
@@ -67,7 +67,8 @@ function bridgeOf(graph: SurfaceGraph, over: number): [Body, Body, SurfacePoint,
   return [from, to, fromPoint, toPoint, length];
 }
 
-function oriented(graph: SurfaceGraph, over: number, from: number, to: number): Crossing {
+/** A bridge or wall as it leads from one node to another. */
+export function crossingBetween(graph: SurfaceGraph, over: number, from: number, to: number): Crossing {
   const forwards = crossingOf(graph, over, true);
   const leads =
     liesAt(graph, from, forwards.from, forwards.start) && liesAt(graph, to, forwards.to, forwards.end);
@@ -75,7 +76,7 @@ function oriented(graph: SurfaceGraph, over: number, from: number, to: number): 
 }
 
 function liesAt(graph: SurfaceGraph, node: number, body: Body, { at }: SurfacePoint): boolean {
-  if (graph.isNet(node)) return body.net !== undefined;
+  if (graph.isNet(node)) return body.net === graph.netAt(node);
   const place = graph.placeOf(node);
   return place.body === body && apart(place.at, at) < 1e-6;
 }

@@ -133,6 +133,11 @@ export class SurfaceGraph {
     return this.size - this.nets.length + found;
   }
 
+  /** The net that a node stands for; undefined for a place on an insulator. */
+  netAt(node: number): string | undefined {
+    return this.isNet(node) ? this.nets[node - this.size + this.nets.length] : undefined;
+  }
+
   isNet(node: number): boolean {
     return node < this.size && node >= this.size - this.nets.length;
   }

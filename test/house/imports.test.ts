@@ -11,9 +11,18 @@ const MAY_USE: Readonly<Record<string, readonly string[]>> = {
   'parts/stock': [],
   'parts/machine': ['parts/stock'],
   'parts/solid': [],
+  // Ways over surfaces and through air between any solids: it knows no machine.
+  'parts/distances': ['parts/solid'],
   'parts/printed': ['parts/machine', 'parts/stock', 'parts/solid'],
   'parts/field': ['parts/machine', 'parts/stock'],
-  'parts/checks': ['parts/machine', 'parts/stock', 'parts/solid', 'parts/printed', 'parts/field'],
+  'parts/checks': [
+    'parts/machine',
+    'parts/stock',
+    'parts/solid',
+    'parts/distances',
+    'parts/printed',
+    'parts/field',
+  ],
   'parts/sheets': [
     'parts/machine',
     'parts/stock',
@@ -71,6 +80,7 @@ describe('the house', () => {
       'parts/stock',
       'parts/machine',
       'parts/solid',
+      'parts/distances',
       'parts/printed',
       'parts/field',
       'parts/checks',
