@@ -1,5 +1,6 @@
 import type { Costs } from '../distances/costs.js';
 import type { Way } from '../distances/way.js';
+import { innerColumn, outerColumn } from '../field/columns.js';
 import { coronaWay } from '../field/corona-ways.js';
 import { columnGradient } from '../field/gradients.js';
 import type { PlaceName } from '../field/machine-field.js';
@@ -69,6 +70,14 @@ function strengthOf({ tube, rollers }: Machine, kind: string): number | undefine
   return undefined;
 }
 
+/** Share of the shortest way in the solved field, below which a way ends on metal that this field does not know. */
+const SAME_METAL = 0.9;
+
+/** Whether the field was solved with the metal that a way leads between: it knows a machine’s design, not what was put elsewhere. */
+function isInField(machine: Machine, { length }: Way): boolean {
+  return length >= SAME_METAL * Math.min(outerColumn(machine).length, innerColumn(machine).length);
+}
+
 /** The part of the terminal's side that a way starts from, by the field that is solved for it. */
 function startOf({ terminal }: Machine, way: Way, pieces: ReadonlyMap<string, Placed>): PlaceName {
   const kind = pieces.get(way.from)?.kind;
@@ -112,14 +121,19 @@ export function limitOf(
   const carried = ({ columnGradient: g, positiveGradient: p }: Unknowns) =>
     (g * surface + p * air) / 1000 + walls;
   // Over plastic any grain of dust starts streamers; through air alone they have to start from metal.
-  const starts = surface + wall > 0 ? undefined : coronaWay(machine, place);
-  const from = starts && `; streamers start there from ${(starts.voltage.likely / 1000).toFixed(0)} kV on`;
+  const free = surface + wall === 0;
+  const starts = free && isInField(machine, way) ? coronaWay(machine, place) : undefined;
+  const from = starts
+    ? `; streamers start there from ${(starts.voltage.likely / 1000).toFixed(0)} kV on`
+    : free
+      ? '; shorter than any that the field was solved with, so that the gradient alone counts'
+      : '';
   return wayOf(machine, {
     ...told,
     kind: wall > 0 ? 'puncture' : 'spark',
     at: (values) => Math.max(carried(values), starts?.at(values) ?? 0),
     length: way.length,
-    basis: `measured on the solids: ${terms.join(', ')}${from ?? ''}`,
+    basis: `measured on the solids: ${terms.join(', ')}${from}`,
     status: surface > 0 || wall > 0 ? 'common-practice' : 'verified',
   });
 }

@@ -41,7 +41,7 @@ describe('out of the page', { timeout: 3 * PATIENCE }, () => {
     const { page, complaints } = await openStarter(browser(), 'travelling-demonstrator');
     const folder = temporaryFolder();
     const file = machineFile(folder, 'travelling-demonstrator', (text) => withWritten(text, LENGTH, ['655']));
-    expect(program(['make', file])).toMatchObject({ status: 0 });
+    expect(program(['make', '--no-ways', file])).toMatchObject({ status: 0 });
     const made = bytesOf(join(folder, 'machine'));
 
     await write(page, LENGTH, '655');
@@ -122,7 +122,7 @@ describe('a page with the program behind it', { timeout: 3 * PATIENCE }, () => {
 
     // Parts are marked against a ledger as soon as there is one.
     expect(await page.evaluate(() => globalThis.tubewright.machine.value!.against)).toBe('opened');
-    expect(program(['make', file])).toMatchObject({ status: 0 });
+    expect(program(['make', '--no-ways', file])).toMatchObject({ status: 0 });
     await expect
       .poll(() => page.evaluate(() => globalThis.tubewright.machine.value!.against), { timeout: 10_000 })
       .toBe('ledger');

@@ -22,11 +22,11 @@ interface Said {
 function madeAgain(change: (text: string) => string) {
   const folder = temporaryFolder();
   const out = join(folder, 'out');
-  tubewright(['make', machineFile(folder), '--out', out]);
+  tubewright(['make', '--no-ways', machineFile(folder), '--out', out]);
   const before = contentsOf(out);
   const file = machineFile(folder, 'travelling-demonstrator', change);
   const compared = tubewright(['compare', file, join(out, 'ledger.json')]);
-  const { status, stdout } = tubewright(['make', file, '--out', out, '--json']);
+  const { status, stdout } = tubewright(['make', '--no-ways', file, '--out', out, '--json']);
   const identified = tubewright(['identify', codeBefore('tube-mount'), file, '--out', out]);
   const said: Said = JSON.parse(stdout);
   return { folder, out, file, before, after: contentsOf(out), compared, status, said, identified };

@@ -49,12 +49,12 @@ describe('a run that is killed', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    await killedRun(['make', file, '--out', out], out, files);
+    await killedRun(['make', '--no-ways', file, '--out', out], out, files);
     const left = readdirSync(out);
     expect(left.filter((name) => !name.startsWith('.'))).toEqual([]);
     expect(left).toContain(LOCK);
 
-    expect(tubewright(['make', file, '--out', out]).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--out', out]).status).toBe(0);
     expect(wholeLedger(out).parts).toHaveLength(COUNT);
   });
 
@@ -62,17 +62,17 @@ describe('a run that is killed', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const before = contentsOf(out);
     machineFile(folder, 'travelling-demonstrator', FATTER);
-    await killedRun(['make', file, '--out', out], out, 1);
+    await killedRun(['make', '--no-ways', file, '--out', out], out, 1);
     const { [LOCK]: lock, ...after } = contentsOf(out);
     expect(lock).toBeDefined();
     expect(Object.fromEntries(Object.entries(after).filter(([name]) => !name.startsWith('.')))).toEqual(
       before,
     );
 
-    expect(tubewright(['make', file, '--out', out]).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--out', out]).status).toBe(0);
     expect(wholeLedger(out).made).toHaveLength(COUNT + 3);
   });
 
@@ -80,14 +80,14 @@ describe('a run that is killed', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const whole = bytesOf(out);
     // The ledger takes its name last, so this is what a kill before that leaves in a folder that was empty.
     rmSync(join(out, 'ledger.json'));
     rmSync(join(out, 'rim-ring.stl'));
     writeFileSync(join(out, '.unfinished-0123456789ab'), 'half');
     writeFileSync(join(out, LOCK), `${deadProcess()} 1`);
-    expect(tubewright(['make', file, '--out', out]).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--out', out]).status).toBe(0);
     expect(bytesOf(out)).toEqual(whole);
   });
 });
@@ -102,7 +102,7 @@ describe('two runs on one folder', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    const runs = [1, 2, 3].map(() => start(['make', file, '--out', out]).ended);
+    const runs = [1, 2, 3].map(() => start(['make', '--no-ways', file, '--out', out]).ended);
     const outcomes = await Promise.all(runs);
     const statuses = outcomes.map(({ status }) => status);
     expect(statuses).toContain(0);
@@ -118,15 +118,15 @@ describe('two runs on one folder', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--out', out, '--only', 'comb-bar-upper']);
+    tubewright(['make', '--no-ways', file, '--out', out, '--only', 'comb-bar-upper']);
     const release = takeLock(out);
     const before = contentsOf(out);
-    const { status, stderr } = tubewright(['make', file, '--out', out]);
+    const { status, stderr } = tubewright(['make', '--no-ways', file, '--out', out]);
     expect(status).toBe(3);
     expect(stderr).toContain(`in use by another run (process ${process.pid})`);
     expect(contentsOf(out)).toEqual(before);
     release();
-    expect(tubewright(['make', file, '--out', out, '--only', 'comb-bar-lower']).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--out', out, '--only', 'comb-bar-lower']).status).toBe(0);
     expect(wholeLedger(out).parts).toHaveLength(2);
   });
 
@@ -163,7 +163,7 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const file = machineFile(folder);
     const before = contentsOf(folder);
-    const { status, stderr } = tubewright(['make', file, '--out', folder]);
+    const { status, stderr } = tubewright(['make', '--no-ways', file, '--out', folder]);
     expect(status).toBe(3);
     expect(stderr).toContain('was not made by tubewright');
     expect(contentsOf(folder)).toEqual(before);
@@ -179,7 +179,7 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
     mkdirSync(out);
     writeFileSync(join(out, 'ledger.json'), text);
     const before = contentsOf(out);
-    const { status, stderr } = tubewright(['make', machineFile(folder), '--out', out]);
+    const { status, stderr } = tubewright(['make', '--no-ways', machineFile(folder), '--out', out]);
     expect(status).toBe(3);
     expect(stderr).toContain(said);
     expect(stderr).toContain('nothing was written');
@@ -189,10 +189,10 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
   it('says that a file stands where the folder should be, or above it', () => {
     const folder = temporaryFolder();
     const file = machineFile(folder);
-    const at = tubewright(['make', file, '--out', file]);
+    const at = tubewright(['make', '--no-ways', file, '--out', file]);
     expect(at.status).toBe(3);
     expect(at.stderr).toContain('is a file, not a folder');
-    const below = tubewright(['make', file, '--out', join(file, 'out')]);
+    const below = tubewright(['make', '--no-ways', file, '--out', join(file, 'out')]);
     expect(below.status).toBe(3);
     expect(below.stderr).toContain('is not a folder');
     expect(readdirSync(folder)).toEqual(['machine.yaml']);
@@ -207,7 +207,7 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
     // Nothing is forbidden to root, except in the kernel's own folders.
     const out = process.getuid?.() === 0 ? '/proc/sys' : locked;
     for (const target of [join(out, 'out'), out]) {
-      const { status, stderr } = tubewright(['make', file, '--out', target]);
+      const { status, stderr } = tubewright(['make', '--no-ways', file, '--out', target]);
       expect(status).toBe(3);
       expect(stderr).toContain(target);
     }
@@ -220,7 +220,13 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
     const file = machineFile(folder);
     const out = join(folder, 'new', 'out');
     // No file may grow beyond 100 KiB: some parts fit, then one does not.
-    const { status, stderr } = tubewrightIn('ulimit -f 100; exec "$@"', ['make', file, '--out', out]);
+    const { status, stderr } = tubewrightIn('ulimit -f 100; exec "$@"', [
+      'make',
+      '--no-ways',
+      file,
+      '--out',
+      out,
+    ]);
     expect(status).toBe(3);
     expect(stderr).toMatch(/\.stl could not be written: larger than files may be here/);
     expect(readdirSync(folder)).toEqual(['machine.yaml']);
@@ -230,10 +236,10 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const before = contentsOf(out);
     machineFile(folder, 'travelling-demonstrator', FATTER);
-    const { status } = tubewrightIn('ulimit -f 400; exec "$@"', ['make', file, '--out', out]);
+    const { status } = tubewrightIn('ulimit -f 400; exec "$@"', ['make', '--no-ways', file, '--out', out]);
     expect(status).toBe(3);
     expect(contentsOf(out)).toEqual(before);
     wholeLedger(out);
@@ -243,10 +249,18 @@ describe('where nothing can be written', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--out', out, '--only', 'comb-bar-upper']);
+    tubewright(['make', '--no-ways', file, '--out', out, '--only', 'comb-bar-upper']);
     const ledger = readFileSync(join(out, 'ledger.json'), 'utf8');
     mkdirSync(join(out, 'comb-bar-lower.stl', 'something'), { recursive: true });
-    const { status, stderr } = tubewright(['make', file, '--out', out, '--only', 'comb-bar-lower']);
+    const { status, stderr } = tubewright([
+      'make',
+      '--no-ways',
+      file,
+      '--out',
+      out,
+      '--only',
+      'comb-bar-lower',
+    ]);
     expect(status).toBe(3);
     expect(stderr).toMatch(/comb-bar-lower\.stl could not be written: is a folder/);
     expect(readFileSync(join(out, 'ledger.json'), 'utf8')).toBe(ledger);

@@ -46,6 +46,7 @@ describe('schemas', () => {
         'new',
         'stock',
         'view',
+        'ways',
       ].sort(),
     );
   });
@@ -88,7 +89,7 @@ describe('--json', { timeout: SLOW }, () => {
     const out = join(folder, 'out');
     const file = machineFile(folder);
     const count = ordersFor(starterMachine('travelling-demonstrator')).length;
-    const first = objectOf('make', tubewright(['make', file, '--out', out, '--json']));
+    const first = objectOf('make', tubewright(['make', '--no-ways', file, '--out', out, '--json']));
     expect(first).toMatchObject({ folder: out, ledger: { parts: count, made: count } });
     const ledger = JSON.parse(readFileSync(join(out, 'ledger.json'), 'utf8'));
     expect(against('ledger', ledger)).toEqual([]);
@@ -105,14 +106,21 @@ describe('--json', { timeout: SLOW }, () => {
     const code = ledger.parts.find(({ id }: { id: string }) => id === 'tube-mount').code;
     const identified = objectOf('identify', tubewright(['identify', code, file, '--out', out, '--json']));
     expect(identified).toMatchObject({ code, part: 'tube-mount', good: false });
-    objectOf('make', tubewright(['make', file, '--out', out, '--json']));
+    objectOf('make', tubewright(['make', '--no-ways', file, '--out', out, '--json']));
     expect(compared.parts).toEqual(
       expect.arrayContaining([
         expect.objectContaining({ id: 'tube-mount', verdict: 'print again', oldCode: code }),
       ]),
     );
 
-    const refused = tubewright(['make', starterPath('inch-built'), '--out', join(folder, 'no'), '--json']);
+    const refused = tubewright([
+      'make',
+      '--no-ways',
+      starterPath('inch-built'),
+      '--out',
+      join(folder, 'no'),
+      '--json',
+    ]);
     expect(refused.status).toBe(1);
     expect(objectOf('make', refused)).toMatchObject({ folder: null, made: [], ledger: null });
   });
@@ -126,10 +134,10 @@ describe('--json', { timeout: SLOW }, () => {
     ['an unknown option', ['check', DEMO, '--json', '--fast'], 2],
     ['a file that is not there', ['check', 'none.yaml', '--json'], 2],
     ['an unknown starter', ['new', 'x.yaml', '--like', 'nothing', '--json'], 2],
-    ['an unknown part', ['make', DEMO, '--only', 'nothing', '--json'], 2],
+    ['an unknown part', ['make', '--no-ways', DEMO, '--only', 'nothing', '--json'], 2],
     ['an unknown code', ['identify', 'ZZZZZZZZ', DEMO, '--json'], 2],
     ['an unknown stock name', ['stock', 'bearing', 'nothing', '--json'], 2],
-    ['a folder of somebody else', ['make', DEMO, '--out', join(DEMO, '..'), '--json'], 3],
+    ['a folder of somebody else', ['make', '--no-ways', DEMO, '--out', join(DEMO, '..'), '--json'], 3],
     ['a file that is there already', ['new', DEMO, '--json'], 3],
   ])('%s is one error object too', (_, args, status) => {
     const outcome = tubewright(args);

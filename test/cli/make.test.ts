@@ -27,7 +27,7 @@ describe('make', { timeout: SLOW }, () => {
   it('writes every part, the notes and the ledger into a folder beside the file', () => {
     const folder = temporaryFolder();
     const file = machineFile(folder);
-    const { status, stdout, stderr } = tubewright(['make', file]);
+    const { status, stdout, stderr } = tubewright(['make', '--no-ways', file]);
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     expect(readdirSync(join(folder, 'machine')).sort()).toEqual(FILES);
     for (const id of IDS) expect(stdout).toMatch(new RegExp(`^ {2}new +${id} `, 'm'));
@@ -39,7 +39,7 @@ describe('make', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const file = join(folder, 'mine');
     cpSync(starterPath('travelling-demonstrator'), file);
-    expect(tubewright(['make', file, '--only', 'comb-bar-upper']).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--only', 'comb-bar-upper']).status).toBe(0);
     expect(existsSync(join(folder, 'mine-parts', 'comb-bar-upper.stl'))).toBe(true);
   });
 
@@ -47,13 +47,13 @@ describe('make', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const file = machineFile(folder);
     const [one, other] = [join(folder, 'one'), join(folder, 'other')];
-    tubewright(['make', file, '--out', one]);
-    tubewright(['make', file, '--out', other]);
+    tubewright(['make', '--no-ways', file, '--out', one]);
+    tubewright(['make', '--no-ways', file, '--out', other]);
     expect(Object.keys(bytesOf(one))).toEqual(FILES);
     expect(bytesOf(other)).toEqual(bytesOf(one));
 
     const before = contentsOf(one);
-    const again = tubewright(['make', file, '--out', one]);
+    const again = tubewright(['make', '--no-ways', file, '--out', one]);
     expect(again.status).toBe(0);
     expect(again.stdout).toContain(`0 of ${IDS.length} files written`);
     for (const id of IDS) expect(again.stdout).toMatch(new RegExp(`^ {2}keep +${id} `, 'm'));
@@ -64,11 +64,11 @@ describe('make', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const file = machineFile(folder);
     const out = join(folder, 'out');
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const before = bytesOf(out);
     rmSync(join(out, 'comb-bar-lower.stl'));
     writeFileSync(join(out, 'comb-bar-upper.stl'), 'altered');
-    const { stdout } = tubewright(['make', file, '--out', out]);
+    const { stdout } = tubewright(['make', '--no-ways', file, '--out', out]);
     expect(stdout).toContain('made again as they were: comb-bar-lower.stl, comb-bar-upper.stl');
     expect(bytesOf(out)).toEqual(before);
   });
@@ -77,11 +77,11 @@ describe('make', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    expect(tubewright(['make', file, '--out', out, '--only', 'rim-ring']).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--out', out, '--only', 'rim-ring']).status).toBe(0);
     expect(readdirSync(out).sort()).toEqual(['build.txt', 'ledger.json', 'rim-ring.stl']);
     expect(ledgerOf(out).parts.map(({ id }) => id)).toEqual(['rim-ring']);
 
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const before = contentsOf(out);
     const rowsBefore = ledgerOf(out).parts;
     machineFile(
@@ -89,7 +89,7 @@ describe('make', { timeout: SLOW }, () => {
       'travelling-demonstrator',
       swap('[79.6, 80.3, 79.8, 80.2]', '[80.2, 80.9, 80.4, 80.8]'),
     );
-    const { stdout } = tubewright(['make', file, '--out', out, '--only', 'rim-ring']);
+    const { stdout } = tubewright(['make', '--no-ways', file, '--out', out, '--only', 'rim-ring']);
     expect(stdout).toContain('1 of 1 files written');
     const after = contentsOf(out);
     for (const name of FILES.filter((name) => name.endsWith('.stl') && name !== 'rim-ring.stl')) {
@@ -109,7 +109,7 @@ describe('make', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const ledger = ledgerOf(out);
     // As a version that knew another part would have left it.
     const old = (id: string) => ({ ...ledger.parts[0]!, id, file: `${id}.stl` });
@@ -117,7 +117,7 @@ describe('make', { timeout: SLOW }, () => {
     writeFileSync(join(out, 'ledger.json'), JSON.stringify({ ...ledger, parts }));
     cpSync(join(out, ledger.parts[0]!.file), join(out, 'belt-guard.stl'));
     writeFileSync(join(out, 'wand-clip.stl'), 'changed by hand');
-    const { status, stdout } = tubewright(['make', file, '--out', out]);
+    const { status, stdout } = tubewright(['make', '--no-ways', file, '--out', out]);
     expect(status).toBe(0);
     expect(stdout).toMatch(/^ {2}no longer needed +belt-guard /m);
     expect(existsSync(join(out, 'belt-guard.stl'))).toBe(false);
@@ -132,7 +132,7 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
   it('writes nothing, and says what would have to be accepted', () => {
     const folder = temporaryFolder();
     const file = machineFile(folder, 'inch-built');
-    const { status, stdout } = tubewright(['make', file]);
+    const { status, stdout } = tubewright(['make', '--no-ways', file]);
     expect(status).toBe(1);
     expect(dangers).toContain('way/column-outer');
     for (const id of dangers) expect(stdout).toContain(`--accept ${id}`);
@@ -143,9 +143,9 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const file = machineFile(folder, 'inch-built');
     const accept = dangers.flatMap((id) => ['--accept', id]);
-    expect(tubewright(['make', file, ...accept.slice(2)]).status).toBe(1);
+    expect(tubewright(['make', '--no-ways', file, ...accept.slice(2)]).status).toBe(1);
     expect(readdirSync(folder)).toEqual(['machine.yaml']);
-    const { status, stdout } = tubewright(['make', file, ...accept]);
+    const { status, stdout } = tubewright(['make', '--no-ways', file, ...accept]);
     expect(status).toBe(0);
     expect(stdout).toContain('!! danger');
     expect(readdirSync(join(folder, 'machine')).sort()).toEqual(FILES);
@@ -155,22 +155,22 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const file = machineFile(folder);
     const out = join(folder, 'out');
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     const before = ledgerOf(out).parts.find(({ id }) => id === 'rim-ring')!.code;
     machineFile(
       folder,
       'travelling-demonstrator',
       swap('[79.6, 80.3, 79.8, 80.2]', '[80.2, 80.9, 80.4, 80.8]'),
     );
-    const { stdout } = tubewright(['make', file, '--out', out, '--only', 'tube-mount']);
+    const { stdout } = tubewright(['make', '--no-ways', file, '--out', out, '--only', 'tube-mount']);
     expect(stdout).toContain('still to be made for this machine: rim-ring');
     const notes = () => readFileSync(join(out, 'build.txt'), 'utf8').replace(/\s+/g, ' ');
     expect(notes()).toContain(`THE FILE IS STILL ${before}: make it again`);
-    tubewright(['make', file, '--out', out]);
+    tubewright(['make', '--no-ways', file, '--out', out]);
     expect(notes()).not.toContain('THE FILE IS STILL');
 
     const alone = join(folder, 'alone');
-    tubewright(['make', file, '--out', alone, '--only', 'comb-bar-upper']);
+    tubewright(['make', '--no-ways', file, '--out', alone, '--only', 'comb-bar-upper']);
     expect(readFileSync(join(alone, 'build.txt'), 'utf8').match(/NOT\s+MADE\s+YET/g)).toHaveLength(
       IDS.length - 1,
     );
@@ -179,7 +179,7 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
   it('makes one part at a time with --only', () => {
     const folder = temporaryFolder();
     const only = ['--only', 'tube-mount', '--only', 'rim-ring'];
-    const { status, stderr } = tubewright(['make', machineFile(folder), ...only]);
+    const { status, stderr } = tubewright(['make', '--no-ways', machineFile(folder), ...only]);
     expect(status).toBe(2);
     expect(stderr).toContain('--only makes one part; given were tube-mount, rim-ring');
   });
@@ -188,7 +188,14 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const accepted = dangersOf('inch-built').flatMap((id) => ['--accept', id]);
-    const { stdout } = tubewright(['make', starterPath('inch-built'), '--out', out, ...accepted]);
+    const { stdout } = tubewright([
+      'make',
+      '--no-ways',
+      starterPath('inch-built'),
+      '--out',
+      out,
+      ...accepted,
+    ]);
     const notes = readFileSync(join(out, 'build.txt'), 'utf8');
     for (const id of dangersOf('inch-built')) {
       expect(stdout).toContain(`Made in spite of ${id}`);
@@ -205,7 +212,9 @@ describe('make on a machine in danger', { timeout: SLOW }, () => {
         swap('material: aluminium', `material: ${material}`),
       );
       const out = join(folder, material);
-      expect(tubewright(['make', file, '--out', out, '--only', 'comb-bar-upper']).status).toBe(0);
+      expect(tubewright(['make', '--no-ways', file, '--out', out, '--only', 'comb-bar-upper']).status).toBe(
+        0,
+      );
       return readFileSync(join(out, 'build.txt'), 'utf8');
     };
     expect(notesFor('plywood')).toContain('Ground electrode, since the plate is plywood');

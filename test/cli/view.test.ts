@@ -49,7 +49,7 @@ describe('view', { timeout: SLOW }, () => {
     const page = await Changes.open(address);
     await page.next();
     expect(await page.next()).toEqual({ event: 'ledger', word: { ledger: null } });
-    expect(tubewright(['make', file, '--only', 'comb-bar-upper']).status).toBe(0);
+    expect(tubewright(['make', '--no-ways', file, '--only', 'comb-bar-upper']).status).toBe(0);
     const ledger = readFileSync(join(folder, 'machine', 'ledger.json'), 'utf8');
     expect(await page.next()).toEqual({ event: 'ledger', word: { ledger } });
 
@@ -70,7 +70,7 @@ describe('view', { timeout: SLOW }, () => {
     const folder = temporaryFolder();
     const out = join(folder, 'out');
     const file = machineFile(folder);
-    tubewright(['make', file, '--only', 'comb-bar-upper', '--out', out]);
+    tubewright(['make', '--no-ways', file, '--only', 'comb-bar-upper', '--out', out]);
     const { address, said, stop } = await viewing([file, '--no-open', '--json', '--out', out]);
     const lines = said().stdout.split('\n');
     expect(lines).toHaveLength(2);
