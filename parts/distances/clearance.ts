@@ -40,6 +40,10 @@ interface End {
   readonly bridge: number;
 }
 
+/** Ways to one conductor that are pulled tight, and how much more than the shortest they may seem to be: places only nearly tell. */
+const CANDIDATES = 6;
+const NEARLY = 1.04;
+
 /** How a node was come to: straight through air, over a surface or across a narrow gap, or through metal. */
 const AIR = 0;
 const LINK = 1;
@@ -86,7 +90,7 @@ class AirSearch {
 
   run(): Way[] {
     const { graph, space, heap, done } = this;
-    const ends = new Map<string, End>();
+    const ends = new Map<string, End[]>();
     const start = graph.netNode(this.from);
     const goal = graph.netNode(this.to);
     this.improve(start, 0, -1, METAL, -1);
@@ -94,7 +98,10 @@ class AirSearch {
     let most = Number.POSITIVE_INFINITY;
     const arrive = (end: End) => {
       if (most === Number.POSITIVE_INFINITY) most = end.cost * this.options.upTo;
-      if (!ends.has(end.name) && end.cost <= most) ends.set(end.name, end);
+      if (end.cost > most) return;
+      const held = ends.get(end.name) ?? [];
+      ends.set(end.name, held);
+      if (held.length < CANDIDATES && held.every((other) => this.differs(other, end))) held.push(end);
     };
     while (!heap.isEmpty) {
       const { key, value: node } = heap.pop();
@@ -127,7 +134,14 @@ class AirSearch {
         arrive({ name, node: goal, parent: node, kind: LINK, bridge, cost: length });
       });
     }
-    return bestOfKinds([...ends.values()], this.options.kind).map((end) => this.wayTo(end));
+    const firsts = [...ends.values()].map(([first]) => first!);
+    return bestOfKinds(firsts, this.options.kind).map(({ name, cost, alike }) => {
+      const ways = ends
+        .get(name)!
+        .filter((end) => end.cost <= NEARLY * cost)
+        .map((end) => this.wayTo(end, alike));
+      return ways.reduce((best, way) => (way.length < best.length ? way : best));
+    });
   }
 
   private improve(node: number, length: number, parent: number, kind: number, bridge: number): void {
@@ -225,7 +239,13 @@ class AirSearch {
     });
   }
 
-  private wayTo(end: End & { readonly alike: number }): Way {
+  /** Whether two ends are come to from different places. */
+  private differs(a: End, b: End): boolean {
+    if (a.kind !== b.kind || a.kind !== AIR) return a.kind !== b.kind;
+    return this.space.apart(a.parent, b.parent) > this.options.spacing;
+  }
+
+  private wayTo(end: End, alike: number): Way {
     const { graph, space } = this;
     // Back from the end: nodes with how each was come to.
     const steps: { node: number; kind: number; bridge: number }[] = [
@@ -273,7 +293,6 @@ class AirSearch {
       legs.push(surfaceLeg(graph.placeOf(nodes[0]!).body, lineOver(graph, nodes)));
       i = run;
     }
-    const { name: to, alike } = end;
-    return tightened(this.scene, { from: first, to, length: 0, cost: 0, alike, legs });
+    return tightened(this.scene, { from: first, to: end.name, length: 0, cost: 0, alike, legs });
   }
 }

@@ -49,6 +49,15 @@ export class Unfolding {
 
   /** The shortest straight line between two places; undefined when none of at most `radius` mm leads there. */
   straight(from: SurfacePoint, to: SurfacePoint, radius: number): Straight | undefined {
+    const there = this.oneWay(from, to, radius);
+    if (there) return there;
+    // A line through a corner of the mesh may be seen from one of its ends only.
+    const back = this.oneWay(to, from, radius);
+    const { twins } = this.edges;
+    return back && { length: back.length, crossed: back.crossed.map((edge) => twins[edge]!).reverse() };
+  }
+
+  private oneWay(from: SurfacePoint, to: SurfacePoint, radius: number): Straight | undefined {
     let best = radius;
     let last = -2;
     this.unfold(from, radius, (window, triangle, place) => {
