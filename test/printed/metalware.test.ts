@@ -15,6 +15,7 @@ import { type InsertSize, insert } from '../../parts/stock/inserts.js';
 import { STARTERS, starterMachine } from '../helpers/machines.js';
 import { collisions, shared, stand, TOUCH } from '../helpers/metal.js';
 import { randomMachine } from '../helpers/random-machine.js';
+import { variant } from '../helpers/variants.js';
 
 const kernel = await loadKernel();
 
@@ -215,6 +216,18 @@ describe('machines thrown by dice', () => {
       }),
       { seed: 20261127, numRuns: 20, endOnFailure: true },
     );
+  });
+});
+
+describe('the ground screw of the motor’s frame', () => {
+  it.each([28, 36, 42, 60, 90])('has room for lug and nut beside a motor of %d mm', (diameter) => {
+    const { drive } = variant('travelling-demonstrator', { drive: { motor: { body: { diameter } } } });
+    expect(drive.motor.bodyDiameter).toBe(diameter);
+    const { groundAt, innerHalf, down } = drive.bracket;
+    const lug = fastener('M3').washer.outer / 2;
+    expect(Math.hypot(...groundAt)).toBeGreaterThan(diameter / 2 + lug);
+    expect(groundAt[0] + lug).toBeLessThan(innerHalf);
+    expect(groundAt[1] + lug).toBeLessThan(down);
   });
 });
 
