@@ -41,25 +41,47 @@ const ALIKE = 0.03;
  */
 export function creepages(scene: Scene, from: string, to: string, options: CreepageOptions): Way[] {
   const { costs = LENGTHS, graph = new SurfaceGraph(scene, options) } = options;
-  const kinds = bestOfKinds(shortest(graph, costs, from, to), options.kind);
+  const [start, goal] = [graph.netNode(from), graph.netNode(to)];
+  const out = searched(graph, costs, start, goal);
+  const kinds = bestOfKinds(arrivals(graph, costs, out, goal), options.kind);
   const most = options.upTo * (kinds[0]?.cost ?? 0);
+  const others =
+    kinds.length > 0 ? alternatives(graph, costs, out, searched(graph, costs, goal, start), kinds[0]!) : [];
   return kinds
     .filter(({ cost }) => cost <= most)
-    .map((arrival) => {
-      const route = routeThrough(graph, arrival.nodes, arrival.overs);
-      const way = { ...wayAlong(graph, costs, route), alike: arrival.alike };
-      return refined(scene, from, to, options, way);
+    .map(({ name, alike, path }, i) => {
+      const best = bestOf(graph, costs, [path, ...(i === 0 ? others : [])], (way) =>
+        isOfKind(way, name, options.kind),
+      );
+      return refined(scene, from, to, options, { ...best, alike });
     })
     .sort((a, b) => a.cost - b.cost);
 }
 
+/** The best of some paths, each pulled tight; the few best of these with their crossings slid. */
+function bestOf(graph: SurfaceGraph, costs: Costs, paths: readonly Path[], fits: (way: Way) => boolean): Way {
+  const tight = paths
+    .map(({ nodes, overs }) => routeThrough(graph, nodes, overs))
+    .map((route) => ({ route, way: wayAlong(graph, costs, route) }))
+    .filter(({ way }) => fits(way))
+    .sort((a, b) => a.way.cost - b.way.cost);
+  if (tight.length === 1) return tight[0]!.way;
+  return tight
+    .slice(0, SLID)
+    .map(({ route }) => wayAlong(graph, costs, slid(graph, costs, route)))
+    .reduce((least, way) => (way.cost < least.cost ? way : least));
+}
+
+const isOfKind = ({ to }: Way, name: string, kind: (name: string) => string = (each) => each) =>
+  kind(to) === kind(name);
+
 /** Of each kind of conductor the one that is reached first, and how many others are reached nearly as soon. */
 export function bestOfKinds<T extends { readonly name: string; readonly cost: number }>(
-  arrivals: readonly T[],
+  reached: readonly T[],
   kind: (name: string) => string = (name) => name,
 ): (T & { readonly alike: number })[] {
   const kinds = new Map<string, T[]>();
-  for (const each of arrivals) kinds.set(kind(each.name), [...(kinds.get(kind(each.name)) ?? []), each]);
+  for (const each of reached) kinds.set(kind(each.name), [...(kinds.get(kind(each.name)) ?? []), each]);
   return [...kinds.values()]
     .map((held) => {
       const best = held.reduce((least, each) => (each.cost < least.cost ? each : least));
@@ -82,71 +104,135 @@ function refined(scene: Scene, from: string, to: string, options: CreepageOption
       around,
     );
     const graph = new SurfaceGraph(scene, { bridge, thickest, spacing, wanted });
-    for (const { nodes, overs } of shortest(graph, costs, from, to, best.to)) {
-      const found = wayAlong(graph, costs, slid(graph, costs, routeThrough(graph, nodes, overs)));
-      if (found.cost < best.cost) best = { ...found, alike: way.alike };
-    }
+    const goal = graph.netNode(to);
+    const out = searched(graph, costs, graph.netNode(from), goal);
+    const arrival = arrivals(graph, costs, out, goal).find(({ name }) => name === best.to);
+    if (!arrival) break;
+    const { nodes, overs } = arrival.path;
+    const found = wayAlong(graph, costs, slid(graph, costs, routeThrough(graph, nodes, overs)));
+    if (found.cost < best.cost) best = { ...found, alike: way.alike };
   }
   return best;
 }
 
-/** How a conductor is reached: the nodes from start to goal, and the link from each to the next. */
-interface Arrival {
-  readonly name: string;
-  readonly cost: number;
+/** What every node costs to reach from a start, and how it is reached. */
+interface Searched {
+  readonly costs: Float64Array;
+  /** The node before, and the link from there; -1 at the start. */
+  readonly before: Int32Array;
+  readonly by: Int32Array;
+}
+
+/** Nodes from start to goal, and the link from each to the next. */
+interface Path {
   readonly nodes: readonly number[];
   readonly overs: readonly number[];
 }
 
-/** From each conductor of `to` (or the one named) the best way to `from`. */
-function shortest(graph: SurfaceGraph, costs: Costs, from: string, to: string, only?: string): Arrival[] {
-  const { size, bridges } = graph;
-  const distances = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
+/** @param end a node that nothing leads on from */
+function searched(graph: SurfaceGraph, costs: Costs, start: number, end: number): Searched {
+  const { size } = graph;
+  const reached = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
   const before = new Int32Array(size).fill(-1);
   const by = new Int32Array(size).fill(-1);
   const done = new Uint8Array(size);
-  const start = graph.netNode(from);
-  const goal = graph.netNode(to);
   const heap = new Heap(size);
-  /** For each conductor of the other net the last node before it and the bridge to it. */
-  const arrivals = new Map<string, { cost: number; node: number; bridge: number }>();
-  distances[start] = 0;
+  reached[start] = 0;
   heap.push(0, start);
   while (!heap.isEmpty) {
     const { key, value: node } = heap.pop();
     if (done[node]) continue;
     done[node] = 1;
-    if (only !== undefined && arrivals.has(only) && arrivals.get(only)!.cost <= key) break;
-    graph.from(node, (end, length, over) => {
-      const reached = key + costOf(graph, costs, length, over);
-      if (end === goal) {
-        const { from: a, to: b } = bridges[over]!;
-        const { name } = a.net === to ? a : b;
-        if (reached < (arrivals.get(name)?.cost ?? Number.POSITIVE_INFINITY))
-          arrivals.set(name, { cost: reached, node, bridge: over });
-        return;
-      }
-      if (!(reached < distances[end]!)) return;
-      distances[end] = reached;
-      before[end] = node;
-      by[end] = over;
-      heap.push(reached, end);
+    if (node === end) continue;
+    graph.from(node, (next, length, over) => {
+      const cost = key + costOf(graph, costs, length, over);
+      if (!(cost < reached[next]!)) return;
+      reached[next] = cost;
+      before[next] = node;
+      by[next] = over;
+      heap.push(cost, next);
     });
   }
-  return [...arrivals]
-    .filter(([name]) => only === undefined || name === only)
-    .map(([name, { cost, node, bridge }]) => {
-      const nodes: number[] = [goal];
-      const overs: number[] = [];
-      let last = node;
-      let over = bridge;
-      for (;;) {
-        nodes.push(last);
-        overs.push(over);
-        if (last === start) break;
-        over = by[last]!;
-        last = before[last]!;
-      }
-      return { name, cost, nodes: nodes.reverse(), overs: overs.reverse() };
-    });
+  return { costs: reached, before, by };
+}
+
+/** From the start of a search to a node. */
+function pathTo({ before, by }: Searched, node: number): Path {
+  const nodes = [node];
+  const overs: number[] = [];
+  for (let at = node; before[at]! >= 0; at = before[at]!) {
+    nodes.push(before[at]!);
+    overs.push(by[at]!);
+  }
+  return { nodes: nodes.reverse(), overs: overs.reverse() };
+}
+
+/** Each conductor that a goal stands for, by the best link that leads to it. */
+function arrivals(
+  graph: SurfaceGraph,
+  costs: Costs,
+  out: Searched,
+  goal: number,
+): { readonly name: string; readonly cost: number; readonly path: Path }[] {
+  const best = new Map<string, { cost: number; node: number; over: number }>();
+  const net = graph.netAt(goal);
+  graph.from(goal, (node, length, over) => {
+    const cost = out.costs[node]! + costOf(graph, costs, length, over);
+    const { from, to } = graph.bridges[over]!;
+    const { name } = from.net === net ? from : to;
+    if (cost < (best.get(name)?.cost ?? Number.POSITIVE_INFINITY)) best.set(name, { cost, node, over });
+  });
+  return [...best].map(([name, { cost, node, over }]) => {
+    const { nodes, overs } = pathTo(out, node);
+    return { name, cost, path: { nodes: [...nodes, goal], overs: [...overs, over] } };
+  });
+}
+
+/** Ways that seem longer than the best by at most this share: links only nearly tell lengths. And how many are looked at. */
+const NEARLY = 1.06;
+const MOST_ALTERNATIVES = 6;
+/** Those of them that are looked at closely. */
+const SLID = 3;
+
+/** Other ways to the conductor that is reached first: over each pair of bodies the best one that passes between these. */
+function alternatives(
+  graph: SurfaceGraph,
+  costs: Costs,
+  out: Searched,
+  back: Searched,
+  best: { readonly cost: number; readonly path: Path },
+): Path[] {
+  const [startNet, goalNet] = [best.path.nodes[0]!, best.path.nodes.at(-1)!].map(
+    (node) => graph.netAt(node)!,
+  );
+  const pairs = new Map<string, { cost: number; near: number; far: number; over: number }>();
+  for (const number of graph.bridges.keys()) {
+    const { from, to } = graph.bridges[number]!;
+    const ends = graph.endsOf(number);
+    // Start and goal are ends of every way anyhow.
+    if (from.net === startNet || to.net === startNet || from.net === goalNet || to.net === goalNet) continue;
+    for (const [near, far] of [ends, [ends[1], ends[0]] as const]) {
+      const own = costOf(graph, costs, graph.bridges[number]!.length, number);
+      const cost = out.costs[near]! + own + back.costs[far]!;
+      const pair = `${from.name} ${to.name}`;
+      if (cost <= NEARLY * best.cost && cost < (pairs.get(pair)?.cost ?? Number.POSITIVE_INFINITY))
+        pairs.set(pair, { cost, near, far, over: number });
+    }
+  }
+  const through = ({ nodes }: Path) => [...new Set(nodes.map((node) => graph.nameAt(node)))].sort().join();
+  const seen = new Set([through(best.path)]);
+  const found: Path[] = [];
+  for (const { near, far, over } of [...pairs.values()].sort((a, b) => a.cost - b.cost)) {
+    const [there, on] = [pathTo(out, near), pathTo(back, far)];
+    const path = {
+      nodes: [...there.nodes, ...[...on.nodes].reverse()],
+      overs: [...there.overs, over, ...[...on.overs].reverse()],
+    };
+    const name = through(path);
+    if (seen.has(name)) continue;
+    seen.add(name);
+    found.push(path);
+    if (found.length === MOST_ALTERNATIVES) break;
+  }
+  return found;
 }

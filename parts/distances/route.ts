@@ -3,6 +3,7 @@ import { type Costs, costOf } from './costs.js';
 import { triangleOf } from './half-edges.js';
 import type { SurfacePoint } from './nodes.js';
 import type { Body } from './scene.js';
+import { FROM_ELSEWHERE, LINKED } from './shape.js';
 import { pulledTight, type SurfaceLine } from './strip.js';
 import type { SurfaceGraph } from './surface-graph.js';
 import type { Leg, Way } from './way.js';
@@ -25,9 +26,6 @@ export interface Route {
   readonly crossings: readonly Crossing[];
   readonly lines: readonly (SurfaceLine | undefined)[];
 }
-
-/** A little more than any link is long, in spacings. */
-const LONGEST_LINK = 3;
 
 /** The route that leads through nodes of a graph. @param overs the link from each node to the next */
 export function routeThrough(graph: SurfaceGraph, nodes: readonly number[], overs: readonly number[]): Route {
@@ -85,12 +83,16 @@ function liesAt(graph: SurfaceGraph, node: number, body: Body, { at }: SurfacePo
 export function lineOver(graph: SurfaceGraph, nodes: readonly number[]): SurfaceLine {
   const places = nodes.map((node) => graph.placeOf(node));
   const { shape } = places[0]!.body;
-  const reach = LONGEST_LINK * shape.spacing(graph.grain.spacing);
+  const spacing = shape.spacing(graph.grain.spacing);
+  // As far as was looked when the links were made, so that the same lines are found.
+  const line = (from: SurfacePoint, to: SurfacePoint) =>
+    shape.unfolding.straight(from, to, FROM_ELSEWHERE * spacing) ??
+    shape.unfolding.straight(from, to, LINKED * spacing);
   const crossed: number[] = [];
   for (let i = 1; i < places.length; i++) {
-    const line = shape.unfolding.straight(places[i - 1]!, places[i]!, reach);
-    if (!line) throw new RangeError('a link that no straight line over the surface is');
-    crossed.push(...line.crossed);
+    const link = line(places[i - 1]!, places[i]!);
+    if (!link) throw new RangeError('a link that no straight line over the surface is');
+    crossed.push(...link.crossed);
   }
   return pulledTight(shape, { from: places[0]!, to: places.at(-1)!, crossed });
 }

@@ -15,7 +15,7 @@ export interface Links {
 }
 
 /** Nodes are linked as far as this many times the spacing. */
-const LINKED = 2.1;
+export const LINKED = 2.1;
 /** Nodes on the smallest piece: its diagonal over this. */
 const ACROSS = 6;
 
@@ -99,7 +99,7 @@ export interface Reached {
 }
 
 /** Reach of links from places that are no nodes, in spacings: nodes lie all around within that. */
-const FROM_ELSEWHERE = 1.6;
+export const FROM_ELSEWHERE = 1.6;
 
 /** Straight lines from a place to the nodes around it. @param spacing mm between nodes */
 export function reachedFrom(shape: Shape, nodes: Nodes, place: SurfacePoint, spacing: number): Reached {

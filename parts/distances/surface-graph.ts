@@ -41,6 +41,7 @@ export class SurfaceGraph {
   readonly walls: readonly Wall[];
   /** Nodes that a bridge between two insulators starts or ends at: they lie in narrow gaps. */
   readonly inGaps: ReadonlySet<number>;
+  private readonly bridgeEnds: Int32Array;
   /** Of the links that are not kept with shapes: node, next link from the same node, end, length. */
   private readonly heads: Int32Array;
   private readonly nexts: number[] = [];
@@ -95,10 +96,12 @@ export class SurfaceGraph {
     const inGaps = new Set<number>();
     this.inGaps = inGaps;
     for (const ground of this.grounds) this.linkEnds(ground);
+    this.bridgeEnds = new Int32Array(2 * bridges.length);
     for (const [number, bridge] of bridges.entries()) {
       const [from, to] = [byBody.get(bridge.from)!, byBody.get(bridge.to)!];
       const a = from.body.net === undefined ? from.first + bridge.fromNode : from.first;
       const b = to.body.net === undefined ? to.first + to.nodes.count + far[number]! : to.first;
+      this.bridgeEnds.set([a, b], 2 * number);
       this.join(a, b, bridge.length, number);
       this.join(b, a, bridge.length, number);
       if (from.body.net !== undefined || to.body.net !== undefined) continue;
@@ -125,6 +128,16 @@ export class SurfaceGraph {
   /** Numbers of a body’s walls. */
   wallsOf(body: Body): readonly number[] {
     return this.walls.flatMap((wall, number) => (wall.body === body ? [number] : []));
+  }
+
+  /** Both nodes that a bridge leads between. */
+  endsOf(bridge: number): readonly [number, number] {
+    return [this.bridgeEnds[2 * bridge]!, this.bridgeEnds[2 * bridge + 1]!];
+  }
+
+  /** The insulator or net that a node lies on. */
+  nameAt(node: number): string {
+    return this.netAt(node) ?? this.holding(node).body.name;
   }
 
   netNode(net: string): number {

@@ -9,8 +9,13 @@ export interface Straight {
   readonly crossed: readonly number[];
 }
 
-/** Windows that one unfolding may open: on the finest of threads a few hundred are. */
-const MOST = 6000;
+/** Windows that one unfolding may open: on the finest of threads some hundred are, on needles of triangles thousands. */
+const MOST = 20_000;
+/** All unfoldings take turns with these: a window’s edge and the window before it. */
+const EDGE = new Int32Array(MOST);
+const PARENT = new Int32Array(MOST);
+/** Of each window its edge’s ends, right and left as seen from the place, and the rays that bound it. */
+const PLANE = new Float64Array(8 * MOST);
 /** mm; a corner so close to the line’s side counts as passed. */
 const TOUCH = 1e-9;
 
@@ -20,11 +25,6 @@ const TOUCH = 1e-9;
  * that of the straight line, exactly.
  */
 export class Unfolding {
-  private readonly edge = new Int32Array(MOST);
-  private readonly parent = new Int32Array(MOST);
-  /** Of each window its edge’s ends, right and left as seen from the place, and the rays that bound it. */
-  private readonly plane = new Float64Array(8 * MOST);
-
   constructor(
     private readonly mesh: Mesh,
     private readonly edges: HalfEdges,
@@ -70,7 +70,7 @@ export class Unfolding {
     });
     if (last === -2) return undefined;
     const crossed: number[] = [];
-    for (let window = last; window >= 0; window = this.parent[window]!) crossed.push(this.edge[window]!);
+    for (let window = last; window >= 0; window = PARENT[window]!) crossed.push(EDGE[window]!);
     return { length: best, crossed: crossed.reverse() };
   }
 
@@ -85,7 +85,7 @@ export class Unfolding {
   ): void {
     const { positions: p, triangles } = this.mesh;
     const { twins, lengths } = this.edges;
-    const { plane, edge, parent } = this;
+    const [edge, parent, plane] = [EDGE, PARENT, PLANE];
     const [x0, y0, z0] = from.at;
     const own = from.triangle;
     each(-1, own, (x, y, z) => Math.sqrt((x - x0) ** 2 + (y - y0) ** 2 + (z - z0) ** 2));
