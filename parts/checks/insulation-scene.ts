@@ -19,7 +19,7 @@ export interface Placed extends Omit<Item, 'net'> {
 }
 
 /** mm; details below this change no distance that matters. */
-const DETAIL = 0.02;
+const DETAIL = 0.05;
 /** mm; a print that conducts touches metal and other such prints across what a fit leaves between them. */
 const TOUCHING = 0.5;
 

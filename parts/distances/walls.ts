@@ -15,24 +15,25 @@ export interface Wall {
   readonly along: Vec3;
 }
 
-/** Walls of a body up to `thickest` mm, straight inwards from its nodes, at most one from each cell of `spacing` mm on either side. */
+/** Of the walls within a cell of so many spacings the thinnest is taken. */
+const CELL = 2;
+
+/** Walls of a body up to `thickest` mm, straight inwards from its nodes: of each neighbourhood the thinnest, on either side. */
 export function wallsOf(body: Body, nodes: Nodes, thickest: number, spacing: number): Wall[] {
   const { shape } = body;
-  const walls: Wall[] = [];
-  const taken = new Set<string>();
+  const thinnest = new Map<string, Wall>();
+  const cell = CELL * spacing;
   for (let node = 0; node < nodes.count; node++) {
     const fromPoint = nodes.point(node);
     const n = shape.normal(fromPoint.triangle);
-    const cell = [...fromPoint.at.map((value) => Math.floor(value / spacing)), ...n.map(Math.round)].join();
-    if (taken.has(cell)) continue;
-    taken.add(cell);
     const [x, y, z] = fromPoint.at;
     const along: Vec3 = [-n[0], -n[1], -n[2]];
     const start: Vec3 = [x + OFF * along[0], y + OFF * along[1], z + OFF * along[2]];
-    const hit = shape.index.first(start, along, thickest - OFF);
+    const key = [...fromPoint.at.map((value) => Math.floor(value / cell)), ...n.map(Math.round)].join();
+    const hit = shape.index.first(start, along, (thinnest.get(key)?.length ?? thickest) - OFF);
     if (!hit || hit.leaving <= 0) continue;
     const length = hit.distance + OFF;
-    walls.push({
+    thinnest.set(key, {
       body,
       fromNode: node,
       fromPoint,
@@ -44,5 +45,5 @@ export function wallsOf(body: Body, nodes: Nodes, thickest: number, spacing: num
       along,
     });
   }
-  return walls;
+  return [...thinnest.values()];
 }
