@@ -80,13 +80,15 @@ export function waysText(findings: readonly Finding[]): string {
   const rows = [...findings]
     .sort((a, b) => a.margin - b.margin)
     .flatMap((finding) => {
-      const { at, id } = finding;
+      const { at, title } = finding;
       if (!at || !('path' in at)) return [];
       const [measured, required, unit] = numbersOf(finding);
-      return [`  ${id}: ${measured}, ${required} ${unit}`, block([at.surfaces.join(' > ')], 6)];
+      // What a title says after its colon is told in the heading.
+      const what = title.split(': ')[0];
+      return [block([`${what}: ${measured}, ${required} ${unit}`], 2), block([at.surfaces.join(' > ')], 6)];
     });
   return [
-    heading('Ways measured on the solids, least to spare first, and what each runs along'),
+    heading('Ways measured on the solids, least to spare first: what each holds, and what it runs along'),
     ...rows,
   ].join('\n');
 }

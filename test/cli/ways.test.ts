@@ -18,7 +18,7 @@ describe('ways', () => {
       expect(told.status).toBe(0);
       expect(told.stdout).toContain('Ways measured on the solids');
       expect(told.stdout).toMatch(
-        /surface\/terminal-to-plate: .* kV\n\s+terminal > .*tube’s outside > .*base plate/,
+        /Shortest along surfaces, terminal to base plate, \d+ mm: .* kV\n\s+terminal > .*tube’s outside > .*base plate/,
       );
       expect(told.stdout).toContain('Before touching');
 
