@@ -15,6 +15,7 @@ import { jscadKernel } from './jscad-kernel.js';
 import { benchMachine } from './machine-field.js';
 import { benchMechanics } from './mechanics.js';
 import { timePage } from './viewer.js';
+import { benchWays } from './ways.js';
 
 // Ratios, each measured side by side in one run: the machine's own speed falls out.
 
@@ -169,10 +170,10 @@ processes();
 benchField(root, report);
 benchMachine(machineOf(readFileSync(STARTER, 'utf8')), report);
 await building();
-benchMechanics(
-  machineOf(readFileSync(STARTER, 'utf8')),
-  machineOf(readFileSync(LARGEST, 'utf8')),
-  await loadKernel(),
-  report,
-);
+const [smallest, largest] = [STARTER, LARGEST].map((path) => machineOf(readFileSync(path, 'utf8'))) as [
+  Machine,
+  Machine,
+];
+benchMechanics(smallest, largest, await loadKernel(), report);
+await benchWays(smallest, largest, await loadKernel(), report);
 await page();

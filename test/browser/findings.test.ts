@@ -176,6 +176,31 @@ describe('the findings', { timeout: 3 * PATIENCE }, () => {
     expect(complaints).toEqual([]);
   });
 
+  it(
+    'are joined by ways that are measured on the solids, drawn over the machine and told by their surfaces',
+    async () => {
+      const { page, complaints } = await openStarter(browser(), 'inch-built');
+      const ids = () => page.evaluate(() => tubewright.machine.value!.findings.map(({ id }) => id));
+      const before = await ids();
+      await page.getByRole('button', { name: 'measure ways on the solids' }).click();
+      await page.waitForFunction(() => tubewright.ways.done, undefined, { timeout: 3 * PATIENCE });
+      const after = await ids();
+      const added = after.filter((id) => !before.includes(id));
+      expect(added).toContain('surface/terminal-to-plate');
+      expect(after).toHaveLength(before.length + added.length);
+      await page.evaluate(() => tubewright.chooseFinding('surface/terminal-to-plate'));
+      const open = page.locator('.finding.open');
+      await open.waitFor();
+      expect(await open.textContent()).toMatch(/runs along.*tube’s bore.*base plate/);
+      // Drawn in the scene, and pinned to the rail.
+      await settled(page);
+      expect(await page.locator('.pin.chosen').count()).toBeGreaterThan(0);
+      expect(await page.evaluate(() => tubewright.shown.value!.findings.length)).toBe(after.length);
+      expect(complaints).toEqual([]);
+    },
+    5 * PATIENCE,
+  );
+
   it('stand beside a forecast, and the cautions are never far', async () => {
     const { page } = await openStarter(browser(), 'inch-built');
     const { prediction } = checked(TEXT);

@@ -45,6 +45,23 @@ const nameOf = (key: string) => (key.startsWith('[') ? (JSON.parse(key) as [stri
 const rebuilt = (words: readonly Word[]) => [...found(words, 'built')!.meshes.keys()].map(nameOf).sort();
 
 describe('the workbench', () => {
+  it('measures ways on what was built last, and leaves off when another order comes', async () => {
+    const bench = new Workbench(() => openWorkshop());
+    const calm = async () => {};
+    await expect(bench.ways(calm, () => false)).rejects.toThrow(RangeError);
+    await told(bench, order());
+    let breaths = 0;
+    const counted = async () => {
+      breaths++;
+    };
+    const left = await bench.ways(counted, () => breaths > 20);
+    expect(left).toBeUndefined();
+    expect(breaths).toBe(21);
+    const findings = (await bench.ways(calm, () => false))!;
+    expect(findings.map(({ id }) => id)).toContain('surface/terminal-to-collar-screw');
+    for (const { at } of findings) expect(at && 'path' in at && at.surfaces.length).toBeGreaterThan(1);
+  }, 120_000);
+
   it('builds everything once, and after an edit only what it touches', async () => {
     const bench = new Workbench(() => openWorkshop());
     const first = await told(bench, order());
