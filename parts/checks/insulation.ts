@@ -1,6 +1,7 @@
 import { clearances } from '../distances/clearance.js';
+import type { Costs } from '../distances/costs.js';
 import { creepages } from '../distances/creepage.js';
-import type { ShapeCache } from '../distances/scene.js';
+import type { Scene, ShapeCache } from '../distances/scene.js';
 import { SurfaceGraph } from '../distances/surface-graph.js';
 import type { Way } from '../distances/way.js';
 import { dischargeOf } from '../field/discharge.js';
@@ -31,9 +32,14 @@ const UP_TO = 1.05;
 /** Kinds of metal that ways to are told of each medium, those with the least first. */
 const MOST_KINDS = 4;
 
+/** A field line through solids that hold so many times the discharge voltage is not told. */
+const NO_WAY = 3;
+
 /** Called between steps of at most a second or so; what it throws ends the work. */
 export type Pause = () => Promise<void>;
 const NO_PAUSE: Pause = async () => {};
+
+type Pieces = ReadonlyMap<string, Placed>;
 
 /** A wall that is gone through is told where that way is weaker than all others by this factor. */
 const WEAKER = 0.98;
@@ -77,61 +83,13 @@ export class WayFinder {
       if (net === undefined) shape.links(SPACING);
       else shape.nodes(SPACING);
     }
-    const bridge = grooveWidth(pollutionOf(machine));
-    const kind = (name: string) => pieces.get(name)!.kind;
-    const graph = new SurfaceGraph(scene, { bridge, spacing: SPACING, thickest: THICKEST_WALL });
-    await pause();
-    const common = { bridge, spacing: SPACING, upTo: UP_TO, kind, graph };
     const volts = voltsAlong(machine, pieces);
-    const air = clearances(scene, 'terminal', 'ground', common);
-    await pause();
-    const surface = creepages(scene, 'terminal', 'ground', common);
-    await pause();
-    const weakest = creepages(scene, 'terminal', 'ground', {
-      ...common,
-      thickest: THICKEST_WALL,
-      costs: volts,
-      // One is enough: without its wall it is one of the others.
-      upTo: 1,
-    });
-    const found = {
-      air,
-      surface,
-      wall: weakest.filter(({ legs }) => legs.some(({ kind: on }) => on === 'wall')),
-    };
-    const ways = (['air', 'surface', 'wall'] as const).flatMap((medium): MeasuredWay[] =>
-      found[medium].slice(0, MOST_KINDS).map((way) => {
-        const ends = [way.from, way.to];
-        const surfaces = surfacesAlong(way, pieces);
-        const limit = limitOf(machine, way, pieces, {
-          id: `${medium}/terminal-to-${kind(way.to)}`,
-          title: titleOfWay(medium, way, pieces),
-          path: pathOf(way),
-          surfaces,
-        });
-        const loose = ends.filter((name) => floating.has(name)).map((name) => titleOf(name, pieces));
-        const { surface, gap } = volts;
-        const lengths = lengthsOf(way);
-        const carried = medium === 'wall' ? way.cost : lengths.surface * surface + lengths.air * gap;
-        return { medium, way, limit, carried, floating: loose };
-      }),
-    );
-    await pause();
-    for (const { name, way } of lineWays(machine, scene, pieces)) {
-      const limit = limitOf(
-        machine,
-        way,
-        pieces,
-        {
-          id: `line/${LINES[name].id}`,
-          title: `along the field line from ${LINES[name].title} to ${titleOf(way.to, pieces)}`,
-          path: pathOf(way),
-          surfaces: surfacesAlong(way, pieces),
-        },
-        name,
-      );
-      ways.push({ medium: 'line', way, limit, carried: way.cost, floating: [] });
+    const ways: MeasuredWay[] = [];
+    for await (const { medium, found } of shortestWays(machine, scene, pieces, volts, pause)) {
+      for (const way of found) ways.push(measuredWay(machine, pieces, floating, volts, medium, way));
     }
+    await pause();
+    ways.push(...waysAlongLines(machine, scene, pieces));
     const besides = Math.min(
       ...ways.filter(({ medium }) => medium !== 'wall').map(({ limit }) => limit.voltage.likely),
     );
@@ -158,6 +116,67 @@ export class WayFinder {
     }
     return findings.sort(byGravity);
   }
+}
+
+/** Ways of each medium, between pauses. */
+async function* shortestWays(
+  machine: Machine,
+  scene: Scene,
+  pieces: Pieces,
+  volts: Costs,
+  pause: Pause,
+): AsyncGenerator<{ readonly medium: Exclude<Medium, 'line'>; readonly found: readonly Way[] }> {
+  const bridge = grooveWidth(pollutionOf(machine));
+  const graph = new SurfaceGraph(scene, { bridge, spacing: SPACING, thickest: THICKEST_WALL });
+  const kind = (name: string) => pieces.get(name)!.kind;
+  const common = { bridge, spacing: SPACING, upTo: UP_TO, most: MOST_KINDS, kind, graph };
+  await pause();
+  yield { medium: 'air', found: clearances(scene, 'terminal', 'ground', common) };
+  await pause();
+  yield { medium: 'surface', found: creepages(scene, 'terminal', 'ground', common) };
+  await pause();
+  // One is enough: without its wall it is one of the others.
+  const through = { ...common, most: 1, thickest: THICKEST_WALL, costs: volts };
+  const weakest = creepages(scene, 'terminal', 'ground', through);
+  yield { medium: 'wall', found: weakest.filter(({ legs }) => legs.some((leg) => leg.kind === 'wall')) };
+}
+
+function measuredWay(
+  machine: Machine,
+  pieces: Pieces,
+  floating: ReadonlySet<string>,
+  volts: Costs,
+  medium: Exclude<Medium, 'line'>,
+  way: Way,
+): MeasuredWay {
+  const limit = limitOf(machine, way, pieces, {
+    id: `${medium}/terminal-to-${pieces.get(way.to)!.kind}`,
+    title: titleOfWay(medium, way, pieces),
+    path: pathOf(way),
+    surfaces: surfacesAlong(way, pieces),
+  });
+  const { surface, air } = lengthsOf(way);
+  return {
+    medium,
+    way,
+    limit,
+    carried: medium === 'wall' ? way.cost : surface * volts.surface + air * volts.gap,
+    floating: [way.from, way.to].filter((name) => floating.has(name)).map((name) => titleOf(name, pieces)),
+  };
+}
+
+function waysAlongLines(machine: Machine, scene: Scene, pieces: Pieces): MeasuredWay[] {
+  return lineWays(machine, scene, pieces).flatMap(({ name, way }): MeasuredWay[] => {
+    const told = {
+      id: `line/${LINES[name].id}`,
+      title: `along the field line from ${LINES[name].title} to ${titleOf(way.to, pieces)}`,
+      path: pathOf(way),
+      surfaces: surfacesAlong(way, pieces),
+    };
+    const limit = limitOf(machine, way, pieces, told, name);
+    if (limit.voltage.likely >= NO_WAY * dischargeOf(machine)) return [];
+    return [{ medium: 'line', way, limit, carried: way.cost, floating: [] }];
+  });
 }
 
 const LINES: Readonly<Record<PlaceName, { readonly id: string; readonly title: string }>> = {

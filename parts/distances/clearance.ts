@@ -17,6 +17,8 @@ export interface ClearanceOptions {
   readonly bridge: number;
   /** Conductors of one kind are reported once, with the shortest way to any of them. */
   readonly kind?: (name: string) => string;
+  /** Kinds that ways are told to, those with the best; all where it is left out. */
+  readonly most?: number;
   /** The scene’s graph with the same bridge and spacing, where there is one already. */
   readonly graph?: SurfaceGraph;
 }
@@ -135,7 +137,8 @@ class AirSearch {
       });
     }
     const firsts = [...ends.values()].map(([first]) => first!);
-    return bestOfKinds(firsts, this.options.kind).map(({ name, cost, alike }) => {
+    const kinds = bestOfKinds(firsts, this.options.kind).slice(0, this.options.most);
+    return kinds.map(({ name, cost, alike }) => {
       const ways = ends
         .get(name)!
         .filter((end) => end.cost <= NEARLY * cost)

@@ -22,6 +22,8 @@ export interface CreepageOptions {
   readonly graph?: SurfaceGraph;
   /** Conductors of one kind are reported once, with the best way to any of them. */
   readonly kind?: (name: string) => string;
+  /** Kinds that ways are told to, those with the best; all where it is left out. */
+  readonly most?: number;
 }
 
 /** How much finer the surroundings of a way are looked at for each refinement, and how far around it (in old spacings). */
@@ -49,6 +51,7 @@ export function creepages(scene: Scene, from: string, to: string, options: Creep
     kinds.length > 0 ? alternatives(graph, costs, out, searched(graph, costs, goal, start), kinds[0]!) : [];
   return kinds
     .filter(({ cost }) => cost <= most)
+    .slice(0, options.most)
     .map(({ name, alike, path }, i) => {
       const best = bestOf(graph, costs, [path, ...(i === 0 ? others : [])], (way) =>
         isOfKind(way, name, options.kind),
