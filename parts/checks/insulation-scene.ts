@@ -1,8 +1,8 @@
 import { surfacesApart } from '../distances/apart.js';
 import { type Item, Scene, type ShapeCache } from '../distances/scene.js';
 import type { Machine } from '../machine/machine.js';
-import { assembly } from '../printed/assembly.js';
-import { metalware } from '../printed/metalware.js';
+import { assembly, type Piece } from '../printed/assembly.js';
+import { type MetalPiece, metalware } from '../printed/metalware.js';
 import { type Net, netOf, netOfPlate } from '../printed/nets.js';
 import type { Kernel, Mesh, Solid } from '../solid/kernel.js';
 
@@ -36,33 +36,25 @@ export function placedPieces(
     kept.set(key, made);
     return made;
   };
-  const pieces = assembly(machine).map(
-    (piece): Placed => ({
-      name: piece.id,
-      kind: kindOf(piece.of),
-      title: piece.title,
-      key: piece.key,
-      mesh: meshOf(piece.key, (with_) => piece.build(with_)),
-      placement: piece.placement,
-      net: netOf(machine, piece),
-      printed: piece.printed,
-      meets: [],
+  const placed = (piece: Piece | MetalPiece, own: Pick<Placed, 'net' | 'printed' | 'meets'>): Placed => ({
+    name: piece.id,
+    kind: kindOf(piece.of),
+    title: piece.title,
+    key: piece.key,
+    mesh: meshOf(piece.key, (with_) => piece.build(with_)),
+    placement: piece.placement,
+    ...own,
+  });
+  return [
+    ...assembly(machine).map((piece) =>
+      placed(piece, { net: netOf(machine, piece), printed: piece.printed, meets: [] }),
+    ),
+    ...metalware(machine).map((piece) => {
+      const { bonded, meets } = piece;
+      const net = bonded === 'plate' ? (netOfPlate(machine) ?? 'floating') : bonded;
+      return placed(piece, { net, printed: false, meets });
     }),
-  );
-  const metal = metalware(machine).map(
-    (piece): Placed => ({
-      name: piece.id,
-      kind: kindOf(piece.of),
-      title: piece.title,
-      key: piece.key,
-      mesh: meshOf(piece.key, (with_) => piece.build(with_)),
-      placement: piece.placement,
-      net: piece.bonded === 'plate' ? (netOfPlate(machine) ?? 'floating') : piece.bonded,
-      printed: false,
-      meets: piece.meets,
-    }),
-  );
-  return [...pieces, ...metal];
+  ];
 }
 
 /** What is on both sides of the machine is of one kind. */
