@@ -12,9 +12,13 @@ export class Progress {
   constructor(private readonly stream: NodeJS.WriteStream = process.stderr) {}
 
   step(id: string, number: number, of: number): void {
+    this.note(`building ${id} ${number}/${of}`);
+  }
+
+  note(text: string): void {
     if (!this.stream.isTTY || Date.now() - this.began < QUICK) return;
     this.shown = true;
-    this.stream.write(`\r\u001b[Kbuilding ${id} ${number}/${of}`);
+    this.stream.write(`\r\u001b[K${text}`);
   }
 
   end(): void {

@@ -6,17 +6,16 @@ import {
   type Finding,
   isToPrint,
   LEDGER_FILE,
-  type Machine,
   nearest,
   openWorkshop,
   type PartChange,
   printabilityOfStl,
-  WayFinder,
 } from '../../parts/index.js';
 import { COUPON_LIST } from '../coupon-files.js';
 import { EXIT, InputError } from '../exit.js';
 import { defaultFolder, withFolder } from '../folder.js';
 import { openMachine } from '../machine-file.js';
+import { measureWays } from '../measure-ways.js';
 import { block, paint, printJson, printText, wrap } from '../print.js';
 import { Progress } from '../progress.js';
 import { reportOn } from '../report.js';
@@ -47,7 +46,7 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
   const { report: before, orders } = reportOn(machine);
   const report = {
     ...before,
-    findings: [...before.findings, ...(options.ways === false ? [] : await measured(machine))].sort(
+    findings: [...before.findings, ...(options.ways === false ? [] : await measureWays(machine))].sort(
       byGravity,
     ),
   };
@@ -118,12 +117,6 @@ export async function make(path: string, options: MakeOptions): Promise<number> 
     ]);
   }
   return EXIT.done;
-}
-
-/** Ways over the solids that are about to be made. */
-async function measured(machine: Machine): Promise<readonly Finding[]> {
-  const { kernel } = await openWorkshop();
-  return new WayFinder(kernel).findings(machine);
 }
 
 /** @throws InputError when `--only` was given more than once: it makes one part */

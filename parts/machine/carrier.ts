@@ -29,7 +29,7 @@ export interface UpperCarrier {
   readonly screw: 'M3';
   /** Through the rim ring's flange from below. */
   readonly screwLength: number;
-  /** Stands on a washer on the cheek's floor. */
+  /** Stands on a disc, as large as a washer, on the cheek's floor. */
   readonly jackLength: number;
   readonly block: {
     /** Sides of its body, along x. */

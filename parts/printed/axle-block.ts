@@ -5,6 +5,7 @@ import { type Engraving, engravedVolume, MARK_DEPTH, MARK_STROKE } from '../soli
 import { prismAlongX } from '../solid/prisms.js';
 import { holeVolume, loopArea } from '../solid/sections.js';
 import type { Loop } from '../solid/vector.js';
+import { fastener } from '../stock/fasteners.js';
 import { bondStrip } from './bond-strip.js';
 import { besideCarrier, CARRIER_STEPS, ontoRing } from './carrier-places.js';
 import { codeFor, engraver, type PrintedPart, type Stated } from './part.js';
@@ -74,7 +75,7 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
   step: CARRIER_STEPS.block,
   print: { walls: 4, infill: 80, orientation: 'standing, slot up' },
   assembly:
-    'Heat an M3 insert into each block from above, flush; turn the jack screw in, and slide the block into its cheek from above until the screw stands on the washer on the cheek’s floor. Lay the strip of copper foil into one slot, metal up, its free end out over the outer face: the axle lies on it, and its wire goes to the seat’s contact spring.',
+    'Heat an M3 insert into each block from above, flush; turn the jack screw in, and slide the block into its cheek from above until the screw stands on the disc on the cheek’s floor. Lay the strip of copper foil into one slot, metal up, its free end out over the outer face: the axle lies on it, and its wire goes to the seat’s contact spring.',
   fields: {
     left: { unit: 'mm', meaning: 'side towards the jack screw' },
     right: { unit: 'mm', meaning: 'other side' },
@@ -171,7 +172,14 @@ export const axleBlock: PrintedPart<BlockDimensions> = {
       count: 2,
       use: 'jack screws of the upper axle',
     },
-    { what: 'washer ISO 7089', size: upper.screw, length: undefined, count: 2, use: 'under the jack screws' },
+    // An M3 screw's end drops through the hole of an M3 washer.
+    {
+      what: `steel disc without a hole, ${fastener(upper.screw).washer.thickness} thick`,
+      size: `${fastener(upper.screw).washer.outer}`,
+      length: undefined,
+      count: 2,
+      use: 'under the jack screws; or washers with their holes filled with solder',
+    },
     bondStrip(upper.foil, 1, 'wire of the upper axle'),
   ],
 };

@@ -95,7 +95,7 @@ export const upperCarrier: PrintedPart<CheekDimensions> = {
   step: CARRIER_STEPS.cheek,
   print: { walls: 5, infill: 60, orientation: 'foot on the bed, posts up', brim: 5 },
   assembly:
-    'Heat two M3 inserts into each foot with a soldering iron and lay a washer into the pocket on its floor. Later, with its block in it, push each cheek over an end of the upper axle onto the ring and screw it down from below the ring.',
+    'Heat two M3 inserts into each foot with a soldering iron and lay a steel disc without a hole into the pocket on its floor (through a washer’s hole the jack screw would drop: fill it with solder, or cut a disc from sheet). Later, with its block in it, push each cheek over an end of the upper axle onto the ring and screw it down from below the ring.',
   fields: {
     left: { unit: 'mm', meaning: 'end of the foot beside the jack screw' },
     right: { unit: 'mm', meaning: 'other end' },
@@ -108,9 +108,9 @@ export const upperCarrier: PrintedPart<CheekDimensions> = {
     screwsAt: { unit: 'mm', meaning: 'inserts of the screws from below' },
     insertRadius: { unit: 'mm', meaning: 'holes of the inserts, radius' },
     insertDepth: { unit: 'mm', meaning: 'holes of the inserts, depth' },
-    jackAt: { unit: 'mm', meaning: 'washer under the jack screw' },
-    washerRadius: { unit: 'mm', meaning: 'pocket of the washer, radius' },
-    washerDepth: { unit: 'mm', meaning: 'pocket of the washer, depth' },
+    jackAt: { unit: 'mm', meaning: 'disc under the jack screw' },
+    washerRadius: { unit: 'mm', meaning: 'pocket of the disc, radius' },
+    washerDepth: { unit: 'mm', meaning: 'pocket of the disc, depth' },
   },
 
   dimensions({ carriers: { upper }, combs }: Machine): CheekDimensions {
