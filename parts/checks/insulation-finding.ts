@@ -17,7 +17,7 @@ export async function insulationFinding(
   discharge: number,
   again: Again,
 ): Promise<Finding> {
-  const { limit, carried, floating } = measured;
+  const { limit, carried, floating, conducting } = measured;
   const severity = severityOfWay(limit, discharge);
   const { low, likely, high } = limit.voltage;
   const kilovolts = (value: number) => (value / 1000).toFixed(0);
@@ -28,6 +28,10 @@ export async function insulationFinding(
     floating.length > 0
       ? `; nothing connects ${floating.join(' and ')}: taken at its worst, as bonded to the side it is nearer to`
       : '';
+  const prints =
+    conducting.length > 0
+      ? `; ${conducting.join(' and ')}: a print that conducts, an electrode and no insulator`
+      : '';
   return {
     id: limit.id,
     severity,
@@ -37,7 +41,7 @@ export async function insulationFinding(
     unit: 'kV',
     sense: 'min',
     margin: marginOf(holds, asked, 'min'),
-    basis: `limit voltage ${kilovolts(low)}, ${kilovolts(likely)}, ${kilovolts(high)} kV (low, likely, high); by gradients alone ${length.toFixed(0)} mm are asked; ${limit.basis}${loose}${standardRow(machine, measured, discharge)}`,
+    basis: `limit voltage ${kilovolts(low)}, ${kilovolts(likely)}, ${kilovolts(high)} kV (low, likely, high); by gradients alone ${length.toFixed(0)} mm are asked; ${limit.basis}${loose}${prints}${standardRow(machine, measured, discharge)}`,
     status: limit.status,
     ...told(severity, () => remedy),
     at: { path: limit.path, surfaces: limit.surfaces },

@@ -53,6 +53,8 @@ export interface MeasuredWay {
   readonly carried: number;
   /** Titles of metal on either side that nothing connects. */
   readonly floating: readonly string[];
+  /** Titles of prints on either side that conduct. */
+  readonly conducting: readonly string[];
 }
 
 /**
@@ -156,12 +158,15 @@ function measuredWay(
     surfaces: surfacesAlong(way, pieces),
   });
   const { surface, air } = lengthsOf(way);
+  const ends = (are: (name: string) => boolean) =>
+    [way.from, way.to].filter(are).map((name) => titleOf(name, pieces));
   return {
     medium,
     way,
     limit,
     carried: medium === 'wall' ? way.cost : surface * volts.surface + air * volts.gap,
-    floating: [way.from, way.to].filter((name) => floating.has(name)).map((name) => titleOf(name, pieces)),
+    floating: ends((name) => floating.has(name)),
+    conducting: ends((name) => pieces.get(name)!.printed),
   };
 }
 
@@ -175,7 +180,7 @@ function waysAlongLines(machine: Machine, scene: Scene, pieces: Pieces): Measure
     };
     const limit = limitOf(machine, way, pieces, told, name);
     if (limit.voltage.likely >= NO_WAY * dischargeOf(machine)) return [];
-    return [{ medium: 'line', way, limit, carried: way.cost, floating: [] }];
+    return [{ medium: 'line', way, limit, carried: way.cost, floating: [], conducting: [] }];
   });
 }
 

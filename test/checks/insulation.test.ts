@@ -76,6 +76,21 @@ describe('what conducts', () => {
     expect(floating).not.toContain('base-collar');
   });
 
+  it(
+    'flags prints that conduct where a way ends on one, and finds it shorter than without',
+    async () => {
+      const machine = variant('travelling-demonstrator', { print: { conductive: true } });
+      const ways = await new WayFinder(kernel).ways(machine);
+      const flagged = ways.filter(({ conducting }) => conducting.length > 0);
+      expect(flagged.length).toBeGreaterThan(0);
+      const shortest = (of: readonly MeasuredWay[]) =>
+        Math.min(...of.filter(({ medium }) => medium !== 'line').map(({ way }) => way.length));
+      expect(shortest(ways)).toBeLessThan(shortest(ordinary));
+      expect(ordinary.every(({ conducting }) => conducting.length === 0)).toBe(true);
+    },
+    LONG,
+  );
+
   it('leaves screws through an insulating plate to themselves', () => {
     const machine = variant('travelling-demonstrator', { base: { plate: { material: 'plywood' } } });
     const placed = placedPieces(machine, kernel);
