@@ -117,7 +117,7 @@ export class AirSpace {
   isOpen(node: number): boolean {
     if (node >= this.firstInAir) return true;
     if (this.open[node] === 0) {
-      this.open[node] = this.scene.isInside(this.at(node), this.bodies[node]) ? -1 : 1;
+      this.open[node] = this.scene.isInside(this.at(node), [this.bodies[node]!]) ? -1 : 1;
     }
     return this.open[node] === 1;
   }

@@ -40,7 +40,9 @@ export function bridgesBetween(scene: Scene, from: Body, nodes: Nodes, to: Body,
     if (!found) continue;
     if (found.distance > TOUCHING) {
       if (!metal && dot(from.normal(place.triangle), to.normal(found.triangle)) >= FACING) continue;
-      if (!isFree(scene, at, found.at)) continue;
+      // A screw’s thread reaches into its hole’s wall.
+      const overlapping = to.holds(at) ? [from, to] : [];
+      if (!isFree(scene, at, found.at, from.normal(place.triangle), overlapping)) continue;
     }
     bridges.push({
       from,
@@ -54,8 +56,8 @@ export function bridgesBetween(scene: Scene, from: Body, nodes: Nodes, to: Body,
   return bridges;
 }
 
-/** Gaps between walls of one body that face each other, straight across from its nodes. */
-export function bridgesWithin(body: Body, nodes: Nodes, widest: number): Bridge[] {
+/** Gaps between walls of one body that face each other with nothing between, straight across from its nodes. */
+export function bridgesWithin(scene: Scene, body: Body, nodes: Nodes, widest: number): Bridge[] {
   const { shape } = body;
   const bridges: Bridge[] = [];
   for (let node = 0; node < nodes.count; node++) {
@@ -67,27 +69,36 @@ export function bridgesWithin(body: Body, nodes: Nodes, widest: number): Bridge[
     // The ray has to come out of air: a hit from within is the far side of a wall that the start lies in by rounding.
     if (!hit || hit.leaving > 0 || dot(n, shape.normal(hit.triangle)) >= FACING) continue;
     const length = hit.distance + OFF;
+    const end: Vec3 = [x + length * n[0], y + length * n[1], z + length * n[2]];
+    if (
+      length > TOUCHING &&
+      !isFree(scene, body.toScene(place.at), body.toScene(end), body.normal(place.triangle))
+    )
+      continue;
     bridges.push({
       from: body,
       to: body,
       fromNode: node,
       fromPoint: place,
-      toPoint: {
-        triangle: hit.triangle,
-        at: [x + length * n[0], y + length * n[1], z + length * n[2]],
-      },
+      toPoint: { triangle: hit.triangle, at: end },
       length,
     });
   }
   return bridges;
 }
 
-/** Whether nothing else stands between two places that lie on surfaces or near them. */
-function isFree(scene: Scene, a: Vec3, b: Vec3): boolean {
+/**
+ * Whether nothing is between two places on surfaces but air, and bodies that reach into one another there.
+ * @param outward of the surface that the first lies on: a line may run along this
+ */
+function isFree(scene: Scene, a: Vec3, b: Vec3, outward: Vec3, overlapping: readonly Body[] = []): boolean {
   const [dx, dy, dz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
   const inset = OFF / Math.hypot(dx, dy, dz);
   const at = (share: number): Vec3 => [a[0] + share * dx, a[1] + share * dy, a[2] + share * dz];
-  return scene.sees(at(inset), at(1 - inset));
+  if (!scene.sees(at(inset), at(1 - inset))) return false;
+  // Of what both places lie on no surface is crossed: the line is inside it all along.
+  const middle = at(0.5).map((value, axis) => value + 2 * OFF * outward[axis]!) as unknown as Vec3;
+  return !scene.isInside(middle, overlapping);
 }
 
 /** How far a place on a triangle's edge is moved towards its middle, so that it lies in this triangle alone. */

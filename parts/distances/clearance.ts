@@ -265,7 +265,10 @@ class AirSearch {
       const last = steps[i - 1]!.node;
       if (kind === METAL) {
         const body = space.bodyOf(node) ?? space.bodyOf(last);
-        if (legs.length > 0 && body) legs.push({ kind: 'metal', on: body.name, length: 0, points: [] });
+        const before = legs.at(-1);
+        // In and out of one conductor are two steps.
+        const isNew = before && !(before.kind === 'metal' && before.on === body?.name);
+        if (body && isNew) legs.push({ kind: 'metal', on: body.name, length: 0, points: [] });
         if (body && first === '' && !graph.isNet(node)) first = body.name;
         continue;
       }

@@ -3,7 +3,7 @@ import { type Costs, costOf } from './costs.js';
 import { triangleOf } from './half-edges.js';
 import type { SurfacePoint } from './nodes.js';
 import type { Body } from './scene.js';
-import { FROM_ELSEWHERE, LINKED } from './shape.js';
+import { FROM_ELSEWHERE, LINKED, LINKED_AT_MOST } from './shape.js';
 import { pulledTight, type SurfaceLine } from './strip.js';
 import type { SurfaceGraph } from './surface-graph.js';
 import type { Leg, Way } from './way.js';
@@ -87,7 +87,8 @@ export function lineOver(graph: SurfaceGraph, nodes: readonly number[]): Surface
   // As far as was looked when the links were made, so that the same lines are found.
   const line = (from: SurfacePoint, to: SurfacePoint) =>
     shape.unfolding.straight(from, to, FROM_ELSEWHERE * spacing) ??
-    shape.unfolding.straight(from, to, LINKED * spacing);
+    shape.unfolding.straight(from, to, LINKED * spacing) ??
+    shape.unfolding.straight(from, to, LINKED_AT_MOST * spacing);
   const crossed: number[] = [];
   for (let i = 1; i < places.length; i++) {
     const link = line(places[i - 1]!, places[i]!);

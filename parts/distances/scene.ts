@@ -144,9 +144,9 @@ export class Scene {
     return true;
   }
 
-  /** Whether a point lies inside a body. */
-  isInside(point: Vec3, except?: Body): boolean {
-    return this.bodies.some((body) => body !== except && body.holds(point));
+  /** Whether a point lies inside a body other than some. */
+  isInside(point: Vec3, except: readonly Body[] = []): boolean {
+    return this.bodies.some((body) => !except.includes(body) && body.holds(point));
   }
 }
 

@@ -16,6 +16,8 @@ export interface Links {
 
 /** Nodes are linked as far as this many times the spacing. */
 export const LINKED = 2.1;
+/** As far as this where that leaves some apart from the others: neighbours may lie so far from one another. */
+export const LINKED_AT_MOST = 3.2;
 /** Nodes on the smallest piece: its diagonal over this. */
 const ACROSS = 6;
 
@@ -105,31 +107,77 @@ export const FROM_ELSEWHERE = 1.6;
 export function reachedFrom(shape: Shape, nodes: Nodes, place: SurfacePoint, spacing: number): Reached {
   const found: number[] = [];
   const lengths: number[] = [];
-  shape.unfolding.reach(place, FROM_ELSEWHERE * spacing, nodes, (node, length) => {
-    found.push(node);
-    lengths.push(length);
-  });
+  for (const radius of [FROM_ELSEWHERE, LINKED, LINKED_AT_MOST]) {
+    shape.unfolding.reach(place, radius * spacing, nodes, (node, length) => {
+      found.push(node);
+      lengths.push(length);
+    });
+    if (found.length > 0) break;
+  }
   return { nodes: found, lengths };
 }
 
 /** Shortest straight lines from each node to the others around it. @param spacing mm between nodes */
 export function linksAmong(shape: Shape, nodes: Nodes, spacing: number): Links {
-  const radius = LINKED * spacing;
-  const starts = new Int32Array(nodes.count + 1);
-  const ends: number[] = [];
-  const lengths: number[] = [];
-  const nearest = new Map<number, number>();
+  const links = nearestLinks(shape, nodes, LINKED * spacing);
+  const apart = apartFromMost(links);
+  return apart.size === 0
+    ? links
+    : nearestLinks(shape, nodes, LINKED * spacing, apart, LINKED_AT_MOST * spacing);
+}
+
+/**
+ * @param radius mm
+ * @param further nodes that are linked as far as `most` mm, both ways
+ */
+function nearestLinks(
+  shape: Shape,
+  nodes: Nodes,
+  radius: number,
+  further: ReadonlySet<number> = new Set(),
+  most = radius,
+): Links {
+  const lengths = Array.from({ length: nodes.count }, () => new Map<number, number>());
   for (let node = 0; node < nodes.count; node++) {
-    nearest.clear();
-    shape.unfolding.reach(nodes.point(node), radius, nodes, (other, distance) => {
-      if (other !== node && distance < (nearest.get(other) ?? Number.POSITIVE_INFINITY))
-        nearest.set(other, distance);
+    const from = further.has(node);
+    shape.unfolding.reach(nodes.point(node), from ? most : radius, nodes, (other, distance) => {
+      if (other === node) return;
+      keepLeast(lengths[node]!, other, distance);
+      if (from) keepLeast(lengths[other]!, node, distance);
     });
-    for (const [other, distance] of nearest) {
-      ends.push(other);
-      lengths.push(distance);
-    }
-    starts[node + 1] = ends.length;
   }
-  return { starts, ends: Int32Array.from(ends), lengths: Float64Array.from(lengths) };
+  const starts = new Int32Array(nodes.count + 1);
+  for (const [node, { size }] of lengths.entries()) starts[node + 1] = starts[node]! + size;
+  return {
+    starts,
+    ends: Int32Array.from(lengths.flatMap((reached) => [...reached.keys()])),
+    lengths: Float64Array.from(lengths.flatMap((reached) => [...reached.values()])),
+  };
+}
+
+function keepLeast(lengths: Map<number, number>, other: number, distance: number): void {
+  if (distance < (lengths.get(other) ?? Number.POSITIVE_INFINITY)) lengths.set(other, distance);
+}
+
+/** Nodes that links do not connect with the greatest number of others. */
+function apartFromMost({ starts, ends }: Links): ReadonlySet<number> {
+  const part = new Int32Array(starts.length - 1).fill(-1);
+  const parts: number[][] = [];
+  for (let first = 0; first < part.length; first++) {
+    if (part[first] !== -1) continue;
+    const held = [first];
+    part[first] = parts.length;
+    for (let i = 0; i < held.length; i++) {
+      for (let link = starts[held[i]!]!; link < starts[held[i]! + 1]!; link++) {
+        const other = ends[link]!;
+        if (part[other] !== -1) continue;
+        part[other] = parts.length;
+        held.push(other);
+      }
+    }
+    parts.push(held);
+  }
+  const most = Math.max(0, ...parts.map(({ length }) => length));
+  const greatest = parts.findIndex(({ length }) => length === most);
+  return new Set(parts.filter((_, i) => i !== greatest).flat());
 }

@@ -59,7 +59,7 @@ export class SurfaceGraph {
     const bridges: Bridge[] = [];
     for (const { body, nodes } of all) {
       if (nodes.count === 0) continue;
-      if (body.net === undefined) bridges.push(...bridgesWithin(body, nodes, grain.bridge));
+      if (body.net === undefined) bridges.push(...bridgesWithin(scene, body, nodes, grain.bridge));
       for (const to of scene.bodies) {
         // Within one net there is no voltage.
         if (to === body || (body.net !== undefined && body.net === to.net)) continue;

@@ -160,7 +160,9 @@ describe('the rail', { timeout: 3 * PATIENCE }, () => {
             all.map((row) => [row.querySelector('dt')!.textContent, row.querySelector('dd')!.textContent]),
           ),
         );
-      expect(rows).toEqual({
+      const { 'runs along': surfaces, ...others } = rows;
+      expect(surfaces).toBe(finding.at && 'path' in finding.at ? finding.at.surfaces.join(' → ') : undefined);
+      expect(others).toEqual({
         measured: `${measured} ${unit}`,
         required: `${bound} ${unit}`,
         margin: spare,

@@ -80,7 +80,16 @@ describe('clearance', () => {
   it('counts nothing over floating metal, and names it', () => {
     const way = wayOf([A, B, item('rod', box([20, 0, 0], [50, 2, 2]), 'rod')]);
     expect(off(way.length, 48 - 30)).toBeLessThan(ACCURACY);
-    expect(legsOf(way)).toContain('metal:rod');
+    expect(legsOf(way)).toEqual(['air:rod', 'metal:rod', 'air:B']);
+  });
+
+  it('leads around a plate, not through it, though gaps of its thickness are bridged', () => {
+    const items = [
+      item('sheet', box([0, -40, -0.5], [60, 40, 0])),
+      item('A', box([30, -5, 0], [40, 5, 2]), 'a'),
+      item('B', box([30, -5, -2.5], [40, 5, -0.5]), 'b'),
+    ];
+    expect(off(wayOf(items).length, 20 + 0.5 + 20)).toBeLessThan(ACCURACY);
   });
 
   it('is not more than creepage, nor less than the straight line', () => {

@@ -112,6 +112,23 @@ const CASES: readonly (readonly [string, readonly Item[], number])[] = [
     STRAIGHT,
   ],
   [
+    'under a barrier let into a groove, though that is narrower than X',
+    [
+      item(
+        'plate',
+        without([
+          [40, -1, -3],
+          [40.8, 41, 1],
+        ]),
+      ),
+      item('barrier', box([40, 0, -3], [40.8, 40, 10])),
+      A,
+      B,
+    ],
+    // A joint without glue is a way: down one wall of the groove and up the other.
+    STRAIGHT + 6,
+  ],
+  [
     'in a joint between two plates, from one face of them to the other',
     [
       item('lower', box([0, 0, -10], [80, 40, 0])),
@@ -184,6 +201,37 @@ describe('creepage', () => {
     expect(found).toBeLessThan(chord);
     // Along the circle it would be further by more than that.
     expect((2 * Math.PI * radius) / 3 - 1.2).toBeGreaterThan(chord);
+  });
+
+  it.each([0.06, 0.5, 0.99])('leads around a plate of %s mm, not through it, though X is 1 mm', (thickness) => {
+    const items = [
+      item('sheet', box([0, -40, -thickness], [60, 40, 0])),
+      item('A', box([30, -5, 0], [40, 5, 2]), 'a'),
+      item('B', box([30, -5, -thickness - 2], [40, 5, -thickness]), 'b'),
+    ];
+    expect(off(lengthOf(items), 20 + thickness + 20)).toBeLessThan(ACCURACY);
+  });
+
+  it.each([7, 5, 4, 3, 2.5, 2, 1.5, 1])('is found on long facets with %s mm between places', (spacing) => {
+    // Facets 1.3 to 2.6 mm wide and 60 long: rows of places on neighbouring ones may all lie far apart.
+    for (const sides of [48, 96]) {
+      const rod = kernel.revolve(
+        [
+          [0, 0],
+          [20, 0],
+          [20, 60],
+          [0, 60],
+        ],
+        sides,
+      );
+      const pockets = [box([18, -0.2, 14.8], [30, 0.2, 15.2]), box([-0.2, 18, 44.8], [0.2, 30, 45.2])];
+      const items = [
+        item('rod', kernel.subtract(rod, pockets)),
+        ...pockets.map((pocket, i) => item('AB'[i]!, kernel.intersect(rod, pocket), 'ab'[i]!)),
+      ];
+      const exact = Math.hypot(29.6, 20 * (Math.PI / 2 - 2 * Math.asin(0.2 / 20)));
+      expect(off(lengthOf(items, { spacing }), exact), `${sides} sides`).toBeLessThan(0.003);
+    }
   });
 
   it('does not lead across a gap that is wider than X', () => {
