@@ -1,6 +1,7 @@
 import { clearances } from '../distances/clearance.js';
 import { creepages } from '../distances/creepage.js';
 import { Scene, type ShapeCache } from '../distances/scene.js';
+import { SurfaceGraph } from '../distances/surface-graph.js';
 import type { Way } from '../distances/way.js';
 import type { Machine } from '../machine/machine.js';
 import { altitudeFactor, clearanceImpulse, clearanceSteady, creepage } from '../stock/iec60664.js';
@@ -17,8 +18,8 @@ import { MOTOR_TO_ROLLER } from './supply.js';
 const AROUND = 80;
 /** Of what carries the wire from the motor’s frame to ground: it has the frame’s potential. */
 const FRAME_GROUND = 'frame-ground-screw';
-/** mm between the places that are looked at first. */
-const SPACING = 5;
+/** mm between the places that are looked at first: as for the ways above, whose places are used again. */
+const SPACING = 8;
 
 interface Asked {
   /** mm; undefined where the standard’s table ends. */
@@ -57,12 +58,9 @@ export function supplyFindings(machine: Machine, placed: readonly Placed[], shap
   const scene = supplyScene(placed, shapes);
   if (!scene) return [];
   const asked = { clearance: clearanceAsked(machine), creepage: creepageAsked(machine) };
-  const options = {
-    // The standard lets X be less where little clearance is asked; more counts as the worse.
-    bridge: grooveWidth(pollutionOf(machine)),
-    spacing: SPACING,
-    upTo: 1,
-  };
+  // The standard lets X be less where little clearance is asked; more counts as the worse.
+  const grain = { bridge: grooveWidth(pollutionOf(machine)), spacing: SPACING };
+  const options = { ...grain, upTo: 1, graph: new SurfaceGraph(scene, grain) };
   const finding = (what: 'clearance' | 'creepage', way: Way | undefined): Finding[] => {
     if (!way) return [];
     const { distance, note, status } = asked[what];

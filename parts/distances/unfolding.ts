@@ -16,6 +16,9 @@ const EDGE = new Int32Array(MOST);
 const PARENT = new Int32Array(MOST);
 /** Of each window its edge’s ends, right and left as seen from the place, and the rays that bound it. */
 const PLANE = new Float64Array(8 * MOST);
+/** How much longer than through space a line over the surface is first looked for, and by how much that is widened. */
+const NEARLY = 1.05;
+const WIDER = 2;
 /** mm; a corner so close to the line’s side counts as passed. */
 const TOUCH = 1e-9;
 
@@ -38,7 +41,8 @@ export class Unfolding {
     visit: (node: number, distance: number) => void,
   ): void {
     const { positions } = nodes;
-    this.unfold(from, radius, (_, triangle, place) => {
+    const holds = (triangle: number) => nodes.first(triangle) >= 0;
+    this.unfold(from, radius, holds, (_, triangle, place) => {
       for (let node = nodes.first(triangle); node >= 0; node = nodes.after(node)) {
         const i = 3 * node;
         const distance = place(positions[i]!, positions[i + 1]!, positions[i + 2]!);
@@ -49,19 +53,26 @@ export class Unfolding {
 
   /** The shortest straight line between two places; undefined when none of at most `radius` mm leads there. */
   straight(from: SurfacePoint, to: SurfacePoint, radius: number): Straight | undefined {
-    const there = this.oneWay(from, to, radius);
-    if (there) return there;
-    // A line through a corner of the mesh may be seen from one of its ends only.
-    const back = this.oneWay(to, from, radius);
+    const [a, b] = [from.at, to.at];
+    const apart = Math.sqrt((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2);
     const { twins } = this.edges;
-    return back && { length: back.length, crossed: back.crossed.map((edge) => twins[edge]!).reverse() };
+    // Most lines are hardly longer than through space, and what is unfolded grows with the square of the radius.
+    for (let within = NEARLY * apart + TOUCH; ; within *= WIDER) {
+      const most = Math.min(within, radius);
+      const there = this.oneWay(from, to, most);
+      if (there) return there;
+      // A line through a corner of the mesh may be seen from one of its ends only.
+      const back = this.oneWay(to, from, most);
+      if (back) return { length: back.length, crossed: back.crossed.map((edge) => twins[edge]!).reverse() };
+      if (most === radius) return undefined;
+    }
   }
 
   private oneWay(from: SurfacePoint, to: SurfacePoint, radius: number): Straight | undefined {
     let best = radius;
     let last = -2;
-    this.unfold(from, radius, (window, triangle, place) => {
-      if (triangle !== to.triangle) return;
+    const isThere = (triangle: number) => triangle === to.triangle;
+    this.unfold(from, radius, isThere, (window, _, place) => {
       const distance = place(...to.at);
       if (distance <= best) {
         best = distance;
@@ -75,12 +86,14 @@ export class Unfolding {
   }
 
   /**
-   * @param each called with a window (-1: the place’s own triangle), the triangle seen through it, and a function that
+   * @param wanted which triangles are asked for
+   * @param each called for these with a window (-1: the place’s own triangle), the triangle seen through it, and a function that
    * gives the straight distance of a point of this triangle, or infinity when it is hidden
    */
   private unfold(
     from: SurfacePoint,
     radius: number,
+    wanted: (triangle: number) => boolean,
     each: (window: number, triangle: number, place: (x: number, y: number, z: number) => number) => void,
   ): void {
     const { positions: p, triangles } = this.mesh;
@@ -88,9 +101,10 @@ export class Unfolding {
     const [edge, parent, plane] = [EDGE, PARENT, PLANE];
     const [x0, y0, z0] = from.at;
     const own = from.triangle;
-    each(-1, own, (x, y, z) => Math.sqrt((x - x0) ** 2 + (y - y0) ** 2 + (z - z0) ** 2));
+    if (wanted(own)) each(-1, own, (x, y, z) => Math.sqrt((x - x0) ** 2 + (y - y0) ** 2 + (z - z0) ** 2));
 
     let count = 0;
+    const reach = radius * radius;
     const open = (
       through: number,
       by: number,
@@ -105,7 +119,7 @@ export class Unfolding {
     ): void => {
       if (count >= MOST) return;
       // Nothing beyond an edge is nearer than what of it is seen.
-      if (nearestOfSegment(ax, ay, bx, by2) > radius) return;
+      if (squareToSeen(ax, ay, bx, by2, rx, ry, lx, ly) > reach) return;
       edge[count] = through;
       parent[count] = by;
       const at = 8 * count++;
@@ -148,17 +162,19 @@ export class Unfolding {
       const cx = ax + along * ux + height * uy;
       const cy = ay + along * uy - height * ux;
 
-      const v = 3 * triangles[twin]!;
-      const w = 3 * triangles[onward]!;
-      const a = 3 * triangles[back]!;
-      // `twin` runs from b to a.
-      each(window, triangle, (x, y, z) => {
-        const weights = weightsOf(p, w, v, a, x, y, z);
-        const px = ax + weights[0] * (bx - ax) + weights[1] * (cx - ax);
-        const py = ay + weights[0] * (by - ay) + weights[1] * (cy - ay);
-        if (rx * py - ry * px < -TOUCH || px * ly - py * lx < -TOUCH) return Number.POSITIVE_INFINITY;
-        return Math.sqrt(px * px + py * py);
-      });
+      if (wanted(triangle)) {
+        const v = 3 * triangles[twin]!;
+        const w = 3 * triangles[onward]!;
+        const a = 3 * triangles[back]!;
+        // `twin` runs from b to a.
+        each(window, triangle, (x, y, z) => {
+          const weights = weightsOf(p, w, v, a, x, y, z);
+          const px = ax + weights[0] * (bx - ax) + weights[1] * (cx - ax);
+          const py = ay + weights[0] * (by - ay) + weights[1] * (cy - ay);
+          if (rx * py - ry * px < -TOUCH || px * ly - py * lx < -TOUCH) return Number.POSITIVE_INFINITY;
+          return Math.sqrt(px * px + py * py);
+        });
+      }
 
       // Which of both sides beyond is seen through this window.
       const rightOfLeft = cx * ly - cy * lx;
@@ -195,13 +211,28 @@ function axesOf([a, b, c]: readonly [Vec3, Vec3, Vec3]): [Vec3, Vec3] {
   return [e1, [second[0] / wide, second[1] / wide, second[2] / wide]];
 }
 
-/** Distance of a segment from the origin. */
-function nearestOfSegment(ax: number, ay: number, bx: number, by: number): number {
+/** Square of the distance from the origin to what lies of the segment from a to b between the rays r and l. */
+function squareToSeen(
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+  rx: number,
+  ry: number,
+  lx: number,
+  ly: number,
+): number {
   const [ux, uy] = [bx - ax, by - ay];
   const size = ux * ux + uy * uy;
-  const share = size > 0 ? Math.min(1, Math.max(0, -(ax * ux + ay * uy) / size)) : 0;
+  if (!(size > 0)) return ax * ax + ay * ay;
+  // Shares of the segment at which the rays cross it; a ray along it crosses all of it.
+  const [acrossRight, acrossLeft] = [rx * uy - ry * ux, lx * uy - ly * ux];
+  const right = acrossRight > 0 ? Math.max(0, (ry * ax - rx * ay) / acrossRight) : 0;
+  const left = acrossLeft > 0 ? Math.min(1, (ly * ax - lx * ay) / acrossLeft) : 1;
+  const nearest = -(ax * ux + ay * uy) / size;
+  const share = Math.min(Math.max(nearest, Math.min(right, 1)), Math.max(left, 0));
   const [x, y] = [ax + share * ux, ay + share * uy];
-  return Math.sqrt(x * x + y * y);
+  return x * x + y * y;
 }
 
 /** Shares of corners b and c in a point of the triangle abc, given by offsets: [of `b`, of `c`]. */
