@@ -47,6 +47,7 @@ export { assembly, type Piece } from './printed/assembly.js';
 export { couponOrder, isTool, ordersFor, PARTS, type PartOrder } from './printed/catalog.js';
 export { type FitPlace, fitPlaces, fitPointsInCut } from './printed/fit-places.js';
 export type { Dimension, Dimensions } from './printed/identity.js';
+export { type MetalPiece, metalware } from './printed/metalware.js';
 export type { Move, Placed, Stated } from './printed/part.js';
 export type { PrintEstimate } from './printed/print-time.js';
 export { placeOnWay, type Stage, stagesOf } from './printed/way-in.js';
@@ -87,7 +88,7 @@ export type {
   Start,
 } from './sheets/view-start.js';
 export { openWorkshop, type Workshop } from './sheets/workshop.js';
-export type { Mesh } from './solid/kernel.js';
+export type { Kernel, Mesh } from './solid/kernel.js';
 export { loopArea } from './solid/sections.js';
 export { cutDirections, sliceMesh } from './solid/slice.js';
 export { type Surfaces, surfacesOf } from './solid/surfaces.js';

@@ -203,14 +203,17 @@ describe('creepage', () => {
     expect((2 * Math.PI * radius) / 3 - 1.2).toBeGreaterThan(chord);
   });
 
-  it.each([0.06, 0.5, 0.99])('leads around a plate of %s mm, not through it, though X is 1 mm', (thickness) => {
-    const items = [
-      item('sheet', box([0, -40, -thickness], [60, 40, 0])),
-      item('A', box([30, -5, 0], [40, 5, 2]), 'a'),
-      item('B', box([30, -5, -thickness - 2], [40, 5, -thickness]), 'b'),
-    ];
-    expect(off(lengthOf(items), 20 + thickness + 20)).toBeLessThan(ACCURACY);
-  });
+  it.each([0.06, 0.5, 0.99])(
+    'leads around a plate of %s mm, not through it, though X is 1 mm',
+    (thickness) => {
+      const items = [
+        item('sheet', box([0, -40, -thickness], [60, 40, 0])),
+        item('A', box([30, -5, 0], [40, 5, 2]), 'a'),
+        item('B', box([30, -5, -thickness - 2], [40, 5, -thickness]), 'b'),
+      ];
+      expect(off(lengthOf(items), 20 + thickness + 20)).toBeLessThan(ACCURACY);
+    },
+  );
 
   it.each([7, 5, 4, 3, 2.5, 2, 1.5, 1])('is found on long facets with %s mm between places', (spacing) => {
     // Facets 1.3 to 2.6 mm wide and 60 long: rows of places on neighbouring ones may all lie far apart.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FieldOrder } from '../../viewer/field/solved-field.js';
-import type { Order, Word } from '../../viewer/worker/messages.js';
+import type { Order, WaysView, Word } from '../../viewer/worker/messages.js';
 import { type Bench, OrderQueue } from '../../viewer/worker/order-queue.js';
 
 const work = (revision: number): Order => ({
@@ -16,6 +16,7 @@ const field = (ticket: number, bound: FieldOrder['bound'] = 'polarised'): Order 
   ticket,
   order: { voltage: 100_000, bound },
 });
+const NO_WAYS: WaysView = { findings: [], metal: { pieces: [], meshes: new Map() } };
 const cut = (ticket: number): Order => ({ kind: 'cut', ticket, angle: 0, placements: new Map() });
 
 /** A queue over a bench that only notes what it is asked to do; `meanwhile` is heard at the next breath. */
@@ -46,7 +47,7 @@ function queueOver(bench: Partial<Bench> = {}) {
       ways: async (breathe, isStale) => {
         await breathe();
         done.push(isStale() ? 'leave ways' : 'measure ways');
-        return isStale() ? undefined : [];
+        return isStale() ? undefined : NO_WAYS;
       },
       files: async () => ({ name: 'a.stl', bytes: new Uint8Array() }),
       ...bench,
@@ -142,6 +143,6 @@ describe('the worker’s orders', () => {
     const alone = queueOver();
     await alone.queue.hear({ kind: 'ways', ticket: 3 });
     expect(alone.done).toEqual(['measure ways']);
-    expect(alone.said).toEqual([{ kind: 'ways', ticket: 3, findings: [] }]);
+    expect(alone.said).toEqual([{ kind: 'ways', ticket: 3, ways: NO_WAYS }]);
   });
 });

@@ -1,6 +1,7 @@
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import {
+  assembly,
   fieldPicture,
   isTool,
   LEDGER_FILE,
@@ -57,9 +58,19 @@ describe('the workbench', () => {
     const left = await bench.ways(counted, () => breaths > 20);
     expect(left).toBeUndefined();
     expect(breaths).toBe(21);
-    const findings = (await bench.ways(calm, () => false))!;
+    const { findings, metal } = (await bench.ways(calm, () => false))!;
     expect(findings.map(({ id }) => id)).toContain('surface/terminal-to-collar-screw');
     for (const { at } of findings) expect(at && 'path' in at && at.surfaces.length).toBeGreaterThan(1);
+    // Every way ends on what is shown: a piece, or a screw beside it with its mesh.
+    const shown = assembly(starterMachine('travelling-demonstrator'));
+    const titles = new Set([...shown, ...metal.pieces].map(({ title }) => title));
+    const ends = findings.flatMap(({ id, at }) =>
+      !id.startsWith('line/') && at && 'path' in at ? [at.surfaces[0]!, at.surfaces.at(-1)!] : [],
+    );
+    expect(ends.length).toBeGreaterThan(8);
+    for (const end of ends) expect(titles).toContain(end);
+    for (const { key } of metal.pieces) expect(metal.meshes.has(key), key).toBe(true);
+    expect(new Set(metal.pieces.map(({ id }) => id)).size).toBe(metal.pieces.length);
   }, 120_000);
 
   it('builds everything once, and after an edit only what it touches', async () => {

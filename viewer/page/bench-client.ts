@@ -1,7 +1,6 @@
 import script from 'worker:../worker/worker.ts';
-import type { Finding } from '../../parts/index.js';
 import type { FieldAnswer, FieldOrder } from '../field/solved-field.js';
-import type { DressedMesh, Order, PrintView, Section, Word } from '../worker/messages.js';
+import type { DressedMesh, Order, PrintView, Section, WaysView, Word } from '../worker/messages.js';
 import { Latest } from './latest.js';
 
 type Work = Omit<Extract<Order, { kind: 'work' }>, 'kind' | 'revision'>;
@@ -66,10 +65,10 @@ export class BenchClient {
   }
 
   /** @returns undefined where another order overtook it */
-  async ways(): Promise<readonly Finding[] | undefined> {
+  async ways(): Promise<WaysView | undefined> {
     const answer = await this.ask((ticket) => ({ kind: 'ways', ticket }));
     if (answer.kind === 'failed') throw new Error(answer.message);
-    return answer.kind === 'ways' ? answer.findings : undefined;
+    return answer.kind === 'ways' ? answer.ways : undefined;
   }
 
   /** @throws Error when the files could not be made */

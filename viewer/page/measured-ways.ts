@@ -1,6 +1,6 @@
 import { effect, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import { byGravity, type Finding } from '../../parts/index.js';
-import type { MachineView } from '../worker/messages.js';
+import { byGravity } from '../../parts/index.js';
+import type { MachineView, MetalView, WaysView } from '../worker/messages.js';
 
 /** What measuring needs of the page. */
 interface Needs {
@@ -9,7 +9,7 @@ interface Needs {
   readonly shown: Signal<MachineView | undefined>;
   readonly busy: ReadonlySignal<boolean>;
   /** @returns undefined where another order overtook it */
-  ask(): Promise<readonly Finding[] | undefined>;
+  ask(): Promise<WaysView | undefined>;
   failed(message: string): void;
 }
 
@@ -22,6 +22,7 @@ export class MeasuredWays {
   readonly measuring = signal(false);
   /** The findings that measured ones were put among; others are not measured yet. */
   private readonly among = signal<MachineView['findings'] | undefined>(undefined);
+  private readonly ends = signal<MetalView | undefined>(undefined);
   private ids: ReadonlySet<string> = new Set();
   private readonly again = signal(0);
 
@@ -39,6 +40,11 @@ export class MeasuredWays {
   get done(): boolean {
     const machine = this.needs.machine.value;
     return machine !== undefined && machine.findings === this.among.value;
+  }
+
+  /** The metal that ways may end at, where it stands in the machine shown. */
+  get metal(): MetalView | undefined {
+    return this.done ? this.ends.value : undefined;
   }
 
   /** Whether what became of a finding can only be told once ways are measured again. */
@@ -60,11 +66,12 @@ export class MeasuredWays {
     }
   }
 
-  private put(machine: MachineView, found: readonly Finding[]): void {
+  private put(machine: MachineView, { findings, metal }: WaysView): void {
     const { machine: judged, shown } = this.needs;
     if (judged.value !== machine) return;
-    this.ids = new Set(found.map(({ id }) => id));
-    const measured = { ...machine, findings: [...machine.findings, ...found].sort(byGravity) };
+    this.ids = new Set(findings.map(({ id }) => id));
+    const measured = { ...machine, findings: [...machine.findings, ...findings].sort(byGravity) };
+    this.ends.value = metal;
     this.among.value = measured.findings;
     judged.value = measured;
     if (shown.value === machine) shown.value = measured;

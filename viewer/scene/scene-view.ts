@@ -46,6 +46,8 @@ export class SceneView {
   /** The machine whose pieces are in the scene: what follows them waits for this, not for the store. */
   private readonly inScene = signal<MachineView | undefined>(undefined);
   private readonly solids: Solids;
+  /** Screws and the like, once ways to them are measured: to be seen, not to be chosen. */
+  private readonly metal: Solids;
   private readonly faces = new CutFaces();
   private readonly field = new FieldLayer();
   private readonly ways = new WayMarks();
@@ -78,8 +80,10 @@ export class SceneView {
     this.stage.overlay.append(this.cross);
     this.stage.onDrawn = (width, height) => this.drawn(width, height);
     this.solids = new Solids(this.palette);
+    this.metal = new Solids(this.palette);
     this.stage.scene.add(
       this.solids.group,
+      this.metal.group,
       this.faces.group,
       this.field.group,
       this.ways.group,
@@ -87,6 +91,11 @@ export class SceneView {
     );
     this.follow();
     this.listen();
+  }
+
+  /** Ways lie on the machine in one piece. */
+  private get waysShown(): boolean {
+    return !this.store.hidden.value.has('ways') && this.store.apart.value === 0;
   }
 
   private get palette() {
@@ -141,6 +150,7 @@ export class SceneView {
     this.faces.dispose();
     this.field.dispose();
     this.solids.dispose();
+    this.metal.dispose();
     this.stage.dispose();
   }
 
@@ -185,6 +195,7 @@ export class SceneView {
       const pieces = new Map((this.inScene.value?.pieces ?? []).map((piece) => [piece.id, piece]));
       this.plane = this.faces.show(section, pieces, store.hidden.value, this.palette);
       this.solids.clip(this.plane);
+      this.metal.clip(this.plane);
       const together = store.apart.value === 0 && !store.hidden.value.has('fits');
       this.fits.show(this.inScene.value, together ? section : undefined, (place, size) =>
         stage.frame(boxAround(place, size)),
@@ -227,10 +238,16 @@ export class SceneView {
       stage.redraw(true);
     });
     on(() => {
+      const metal = this.waysShown ? store.ways.metal : undefined;
+      this.metal.show(metal?.pieces ?? [], metal?.meshes ?? new Map());
+      this.metal.emphasise(NONE, this.clearMetal(store.chosenFinding.value, store.piece.value), undefined);
+      stage.redraw(true);
+    });
+    on(() => {
       this.ways.show(
         this.inScene.value?.findings ?? [],
         store.chosenFinding.value,
-        !store.hidden.value.has('ways') && store.apart.value === 0,
+        this.waysShown,
         this.palette,
         (id) => store.chooseFinding(id),
       );
@@ -296,6 +313,7 @@ export class SceneView {
       this.dark.value = this.darkScheme.matches;
       this.stage.repaint(this.palette);
       this.solids.repaint(this.palette);
+      this.metal.repaint(this.palette);
     };
     this.darkScheme.addEventListener('change', repaint);
     this.ends.push(() => this.darkScheme.removeEventListener('change', repaint));
@@ -383,12 +401,27 @@ export class SceneView {
   ): ReadonlySet<string> | undefined {
     if (piece !== undefined) return new Set([piece]);
     if (!finding?.at) return undefined;
-    const points = 'path' in finding.at ? finding.at.path : [finding.at.point];
-    const near = this.store.shown.peek()?.pieces.filter((each) => {
-      const box = this.boxOf(({ id }) => id === each.id).expandByScalar(2);
-      return points.some((point) => box.containsPoint(new Vector3(...point)));
-    });
+    const near = this.store.shown.peek()?.pieces.filter(({ id }) =>
+      isAt(
+        finding,
+        this.boxOf((each) => each.id === id),
+      ),
+    );
     return new Set((near ?? []).map(({ id }) => id));
+  }
+
+  /** Of the metal what a finding is about; all of it when nothing is chosen. */
+  private clearMetal(
+    finding: Finding | undefined,
+    piece: string | undefined,
+  ): ReadonlySet<string> | undefined {
+    if (piece !== undefined) return NONE;
+    if (!finding?.at) return undefined;
+    const near = this.metal.all.filter(({ geometry, placement }) => {
+      const { min, max } = boundsAt(geometry.dressed.mesh, placement);
+      return isAt(finding, new Box3(new Vector3(...min), new Vector3(...max)));
+    });
+    return new Set(near.map((each) => each.piece.id));
   }
 
   private measured(): Gap | undefined {
@@ -421,6 +454,18 @@ export class SceneView {
       this.stage.scene.remove(mesh);
     }
   }
+}
+
+const NONE: ReadonlySet<string> = new Set();
+
+/** mm around a piece that a finding is still about. */
+const BESIDE = 2;
+
+function isAt({ at }: Finding, box: Box3): boolean {
+  if (!at) return false;
+  const around = box.expandByScalar(BESIDE);
+  const points = 'path' in at ? at.path : [at.point];
+  return points.some((point) => around.containsPoint(new Vector3(...point)));
 }
 
 const CANVAS_LABEL =

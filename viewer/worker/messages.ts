@@ -67,7 +67,7 @@ export type Word =
   | { readonly kind: 'section'; readonly ticket: number; readonly section: Section }
   | { readonly kind: 'field'; readonly ticket: number; readonly picture: FieldPicture }
   | { readonly kind: 'prints'; readonly ticket: number; readonly prints: readonly PrintView[] }
-  | { readonly kind: 'ways'; readonly ticket: number; readonly findings: readonly Finding[] }
+  | { readonly kind: 'ways'; readonly ticket: number; readonly ways: WaysView }
   /** An order was not carried out, because the machine that it was about is being edited. */
   | { readonly kind: 'dropped'; readonly ticket: number }
   | { readonly kind: 'files'; readonly ticket: number; readonly name: string; readonly bytes: Uint8Array }
@@ -112,6 +112,19 @@ export interface PrintView {
   readonly estimate: PrintEstimate;
   /** Findings that are not ok. */
   readonly open: readonly Finding[];
+}
+
+/** Screws and other metal that is no piece of its own on the page. */
+export interface MetalView {
+  readonly pieces: readonly PieceView[];
+  /** By key. */
+  readonly meshes: ReadonlyMap<string, DressedMesh>;
+}
+
+/** What was measured over the solids, and the metal that it may end at. */
+export interface WaysView {
+  readonly findings: readonly Finding[];
+  readonly metal: MetalView;
 }
 
 /** Where a fit is, with the fit. */

@@ -56,8 +56,8 @@ export class OrderQueue {
         const prints = await this.bench.prints(this.breathe, () => this.latest > known);
         this.say(prints ? { kind: 'prints', ticket, prints } : { kind: 'dropped', ticket });
       } else if (order.kind === 'ways') {
-        const findings = await this.bench.ways(this.breathe, () => this.heard > heard);
-        this.say(findings ? { kind: 'ways', ticket, findings } : { kind: 'dropped', ticket });
+        const ways = await this.bench.ways(this.breathe, () => this.heard > heard);
+        this.say(ways ? { kind: 'ways', ticket, ways } : { kind: 'dropped', ticket });
       } else this.say({ kind: 'files', ticket, ...(await this.bench.files(order.part)) });
     } catch (error) {
       this.say({ kind: 'failed', ticket, message: error instanceof Error ? error.message : String(error) });

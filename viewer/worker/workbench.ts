@@ -6,16 +6,18 @@ import {
   compareOrders,
   describeChange,
   type FieldPicture,
-  type Finding,
   fieldPicture,
   fitPlaces,
   fitPointsInCut,
   isTool,
+  type Kernel,
   type Machine,
   type MadePart,
   type Mesh,
+  type MetalPiece,
   madePart,
   massOf,
+  metalware,
   ordersFor,
   type PartOrder,
   type Piece,
@@ -35,11 +37,14 @@ import type { FieldOrder } from '../field/solved-field.js';
 import type {
   DressedMesh,
   MachineView,
+  MetalView,
   Order,
   PartView,
+  PieceView,
   PlacedView,
   PrintView,
   Section,
+  WaysView,
   Word,
 } from './messages.js';
 
@@ -65,6 +70,7 @@ export class Workbench {
   private readonly meshes = new Map<string, Mesh>();
   private readonly shown = new Set<string>();
   private finder: WayFinder | undefined;
+  private readonly metal = new Map<string, DressedMesh>();
   private measured: ReadonlyMap<string, PrintView> = new Map();
 
   constructor(private readonly workshop: () => Promise<Workshop>) {}
@@ -177,7 +183,7 @@ export class Workbench {
    * @returns undefined when another order came in between
    * @throws RangeError when nothing was built yet
    */
-  async ways(breathe: () => Promise<void>, isStale: () => boolean): Promise<readonly Finding[] | undefined> {
+  async ways(breathe: () => Promise<void>, isStale: () => boolean): Promise<WaysView | undefined> {
     const { machine } = this.onBench();
     const { kernel } = await this.workshop();
     this.finder ??= new WayFinder(kernel);
@@ -187,7 +193,8 @@ export class Workbench {
       if (isStale()) throw stale;
     };
     try {
-      return await this.finder.findings(machine, pause);
+      const findings = await this.finder.findings(machine, pause);
+      return { findings, metal: this.metalOf(machine, kernel) };
     } catch (error) {
       if (error === stale) return undefined;
       throw error;
@@ -211,11 +218,35 @@ export class Workbench {
     return { name: `${machine.name}.zip`, bytes };
   }
 
+  private metalOf(machine: Machine, kernel: Kernel): MetalView {
+    const pieces = metalware(machine);
+    const before = new Map(this.metal);
+    this.metal.clear();
+    for (const { key, build } of pieces) {
+      const made = before.get(key) ?? this.metal.get(key);
+      this.metal.set(key, made ?? dressed(kernel.scope(() => kernel.mesh(build(kernel)))));
+    }
+    return { pieces: pieces.map(metalView), meshes: new Map(this.metal) };
+  }
+
   private onBench(): OnBench {
     if (!this.bench) throw new RangeError('no machine is built yet');
     return this.bench;
   }
 }
+
+/** It stands where it is screwed in: it has no step or move of its own. */
+const metalView = ({ id, of, title, key, placement }: MetalPiece): PieceView => ({
+  id,
+  of,
+  title,
+  key,
+  placement,
+  material: 'steel',
+  printed: false,
+  step: 0,
+  moves: [],
+});
 
 const printView = ({ part, estimate, findings }: Printability): PrintView => ({
   part,
