@@ -6,6 +6,7 @@ import {
   columnPotential,
   DISCHARGE,
   findingNumbers,
+  metalware,
   number,
   QUANTITIES,
   readMachineFile,
@@ -194,6 +195,24 @@ describe('the findings', { timeout: 3 * PATIENCE }, () => {
       expect(await open.textContent()).toMatch(/runs along.*tube’s bore.*base plate/);
       // Drawn in the scene, and pinned to the rail.
       await settled(page);
+      // The screws that ways end at are there now; clear are those that the chosen way comes to.
+      const clearScrews = () =>
+        page.evaluate(() => {
+          const { drawnMetal } = document.querySelector<SceneHost>('.canvas')!.scene;
+          const clear = drawnMetal.filter(({ faces }) => faces.material.opacity === 1);
+          return { all: drawnMetal.length, clear: clear.map(({ piece }) => piece.of) };
+        });
+      const screws = metalware(starterMachine('inch-built'));
+      await page.evaluate(() => tubewright.chooseFinding('surface/terminal-to-collar-screw'));
+      await settled(page);
+      const { all, clear } = await clearScrews();
+      expect(all).toBe(screws.length);
+      expect(clear).toContain('collar-screw');
+      expect(clear.length).toBeLessThan(all / 4);
+      await page.evaluate(() => tubewright.setApart(1));
+      await expect.poll(async () => (await clearScrews()).all).toBe(0);
+      await page.evaluate(() => tubewright.setApart(0));
+      await expect.poll(async () => (await clearScrews()).all).toBe(screws.length);
       expect(await page.locator('.pin.chosen').count()).toBeGreaterThan(0);
       expect(await page.evaluate(() => tubewright.shown.value!.findings.length)).toBe(after.length);
       expect(complaints).toEqual([]);

@@ -106,6 +106,10 @@ export class SceneView {
   get drawnPieces(): readonly DrawnPiece[] {
     return this.solids.all;
   }
+  /** Screws and the like, that are no pieces on the page. */
+  get drawnMetal(): readonly DrawnPiece[] {
+    return this.metal.all;
+  }
   /** The pieces whose cut faces are filled. */
   get filledFaces(): readonly string[] {
     return this.faces.filled;
