@@ -19,8 +19,43 @@ const PLANE = new Float64Array(8 * MOST);
 /** How much longer than through space a line over the surface is first looked for, and by how much that is widened. */
 const NEARLY = 1.05;
 const WIDER = 2;
+/** mm; by less a way around a corner is not shorter: on a plane many are as long. */
+const NEARER = 1e-6;
 /** mm; a corner so close to the line’s side counts as passed. */
 const TOUCH = 1e-9;
+
+/** How far corners of a mesh are from a place, as far as straight lines lead to them, in mm. */
+class CornersReached {
+  private readonly distances: Float64Array;
+  /** Of which start a distance is. */
+  private readonly since: Int32Array;
+  private now = 0;
+
+  constructor(count: number) {
+    this.distances = new Float64Array(count);
+    this.since = new Int32Array(count);
+  }
+
+  start(): void {
+    this.now++;
+  }
+
+  come(corner: number, distance: number): void {
+    if (this.since[corner] === this.now && this.distances[corner]! <= distance) return;
+    this.since[corner] = this.now;
+    this.distances[corner] = distance;
+  }
+
+  /**
+   * Whether a point is nearer by a corner that lies at (cx, cy). By the far end of what is seen through an edge’s window this
+   * is so for all that lies beyond: Xin and Wang, Improving Chen and Han’s algorithm on the discrete geodesic problem, 2009.
+   */
+  isNearer(corner: number, cx: number, cy: number, x: number, y: number): boolean {
+    if (this.since[corner] !== this.now) return false;
+    const by = this.distances[corner]! + Math.sqrt((x - cx) ** 2 + (y - cy) ** 2);
+    return by < Math.sqrt(x * x + y * y) - NEARER;
+  }
+}
 
 /**
  * Unfolds the triangles around a place into a plane, strip by strip, as long as a straight line from the place runs
@@ -28,12 +63,19 @@ const TOUCH = 1e-9;
  * that of the straight line, exactly.
  */
 export class Unfolding {
+  private readonly corners: CornersReached;
+
   constructor(
     private readonly mesh: Mesh,
     private readonly edges: HalfEdges,
-  ) {}
+  ) {
+    this.corners = new CornersReached(mesh.positions.length / 3);
+  }
 
-  /** Calls `visit` for all nodes that a straight line of at most `radius` mm leads to; some more than once, over other strips. */
+  /**
+   * Calls `visit` for nodes that a straight line of at most `radius` mm leads to; some more than once, over other strips.
+   * Lines that a way around a corner of the mesh is shorter than are left out where that is known.
+   */
   reach(
     from: SurfacePoint,
     radius: number,
@@ -42,7 +84,8 @@ export class Unfolding {
   ): void {
     const { positions } = nodes;
     const holds = (triangle: number) => nodes.first(triangle) >= 0;
-    this.unfold(from, radius, holds, (_, triangle, place) => {
+    this.corners.start();
+    this.unfold(from, radius, holds, this.corners, (_, triangle, place) => {
       for (let node = nodes.first(triangle); node >= 0; node = nodes.after(node)) {
         const i = 3 * node;
         const distance = place(positions[i]!, positions[i + 1]!, positions[i + 2]!);
@@ -72,7 +115,7 @@ export class Unfolding {
     let best = radius;
     let last = -2;
     const isThere = (triangle: number) => triangle === to.triangle;
-    this.unfold(from, radius, isThere, (window, _, place) => {
+    this.unfold(from, radius, isThere, undefined, (window, _, place) => {
       const distance = place(...to.at);
       if (distance <= best) {
         best = distance;
@@ -87,6 +130,7 @@ export class Unfolding {
 
   /**
    * @param wanted which triangles are asked for
+   * @param reached windows that one of these is nearer to are not opened
    * @param each called for these with a window (-1: the place’s own triangle), the triangle seen through it, and a function that
    * gives the straight distance of a point of this triangle, or infinity when it is hidden
    */
@@ -94,6 +138,7 @@ export class Unfolding {
     from: SurfacePoint,
     radius: number,
     wanted: (triangle: number) => boolean,
+    reached: CornersReached | undefined,
     each: (window: number, triangle: number, place: (x: number, y: number, z: number) => number) => void,
   ): void {
     const { positions: p, triangles } = this.mesh;
@@ -119,7 +164,16 @@ export class Unfolding {
     ): void => {
       if (count >= MOST) return;
       // Nothing beyond an edge is nearer than what of it is seen.
-      if (squareToSeen(ax, ay, bx, by2, rx, ry, lx, ly) > reach) return;
+      seenOf(ax, ay, bx, by2, rx, ry, lx, ly);
+      if (SEEN[0]! > reach) return;
+      if (reached) {
+        const [v, w] = [triangles[through]!, triangles[nextOf(through)]!];
+        if (
+          reached.isNearer(v, ax, ay, SEEN[3]!, SEEN[4]!) ||
+          reached.isNearer(w, bx, by2, SEEN[1]!, SEEN[2]!)
+        )
+          return;
+      }
       edge[count] = through;
       parent[count] = by;
       const at = 8 * count++;
@@ -142,6 +196,7 @@ export class Unfolding {
     const flat = corners.map((corner) => [dot(corner, e1), dot(corner, e2)] as const);
     for (let corner = 0; corner < 3; corner++) {
       const [ax, ay] = flat[corner]!;
+      reached?.come(triangles[3 * own + corner]!, Math.sqrt(ax * ax + ay * ay));
       const [bx, by] = flat[(corner + 1) % 3]!;
       open(3 * own + corner, -1, ax, ay, bx, by, ax, ay, bx, by);
     }
@@ -179,6 +234,8 @@ export class Unfolding {
       // Which of both sides beyond is seen through this window.
       const rightOfLeft = cx * ly - cy * lx;
       const leftOfRight = rx * cy - ry * cx;
+      if (reached && leftOfRight >= 0 && rightOfLeft >= 0)
+        reached.come(triangles[back]!, Math.sqrt(cx * cx + cy * cy));
       if (leftOfRight > 0) {
         const inside = rightOfLeft > 0;
         open(onward, window, ax, ay, cx, cy, rx, ry, inside ? cx : lx, inside ? cy : ly);
@@ -211,8 +268,11 @@ function axesOf([a, b, c]: readonly [Vec3, Vec3, Vec3]): [Vec3, Vec3] {
   return [e1, [second[0] / wide, second[1] / wide, second[2] / wide]];
 }
 
-/** Square of the distance from the origin to what lies of the segment from a to b between the rays r and l. */
-function squareToSeen(
+/** What `seenOf` found: the square of its distance from the origin, and its right and left end. */
+const SEEN = new Float64Array(5);
+
+/** What lies of the segment from a to b between the rays r and l. */
+function seenOf(
   ax: number,
   ay: number,
   bx: number,
@@ -221,18 +281,21 @@ function squareToSeen(
   ry: number,
   lx: number,
   ly: number,
-): number {
+): void {
   const [ux, uy] = [bx - ax, by - ay];
   const size = ux * ux + uy * uy;
-  if (!(size > 0)) return ax * ax + ay * ay;
   // Shares of the segment at which the rays cross it; a ray along it crosses all of it.
   const [acrossRight, acrossLeft] = [rx * uy - ry * ux, lx * uy - ly * ux];
-  const right = acrossRight > 0 ? Math.max(0, (ry * ax - rx * ay) / acrossRight) : 0;
-  const left = acrossLeft > 0 ? Math.min(1, (ly * ax - lx * ay) / acrossLeft) : 1;
-  const nearest = -(ax * ux + ay * uy) / size;
-  const share = Math.min(Math.max(nearest, Math.min(right, 1)), Math.max(left, 0));
+  const right = acrossRight > 0 ? Math.min(1, Math.max(0, (ry * ax - rx * ay) / acrossRight)) : 0;
+  const left = acrossLeft > 0 ? Math.max(0, Math.min(1, (ly * ax - lx * ay) / acrossLeft)) : 1;
+  const nearest = size > 0 ? -(ax * ux + ay * uy) / size : 0;
+  const share = Math.min(Math.max(nearest, right), left);
   const [x, y] = [ax + share * ux, ay + share * uy];
-  return x * x + y * y;
+  SEEN[0] = x * x + y * y;
+  SEEN[1] = ax + right * ux;
+  SEEN[2] = ay + right * uy;
+  SEEN[3] = ax + left * ux;
+  SEEN[4] = ay + left * uy;
 }
 
 /** Shares of corners b and c in a point of the triangle abc, given by offsets: [of `b`, of `c`]. */
