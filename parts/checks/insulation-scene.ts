@@ -18,6 +18,8 @@ export interface Placed extends Omit<Item, 'net'> {
   readonly meets: readonly string[];
 }
 
+/** mm between the places that are looked at first, the same everywhere: what is prepared of a solid serves all ways. */
+export const SPACING = 8;
 /** mm; details below this change no distance that matters. */
 const DETAIL = 0.05;
 /** mm; a print that conducts touches metal and other such prints across what a fit leaves between them. */

@@ -9,7 +9,7 @@ import { grooveWidth } from '../stock/iec60664-grooves.js';
 import type { Status } from '../stock/row.js';
 import type { Finding } from './finding.js';
 import { pollutionOf } from './insulation-limit.js';
-import type { Placed } from './insulation-scene.js';
+import { type Placed, SPACING } from './insulation-scene.js';
 import { pathOf, surfacesAlong, titleOf } from './insulation-words.js';
 import { judge } from './judge.js';
 import { MOTOR_TO_ROLLER } from './supply.js';
@@ -18,8 +18,6 @@ import { MOTOR_TO_ROLLER } from './supply.js';
 const AROUND = 80;
 /** Of what carries the wire from the motor’s frame to ground: it has the frame’s potential. */
 const FRAME_GROUND = 'frame-ground-screw';
-/** mm between the places that are looked at first: as for the ways above, whose places are used again. */
-const SPACING = 8;
 
 interface Asked {
   /** mm; undefined where the standard’s table ends. */

@@ -21,12 +21,10 @@ import {
   voltsAlong,
 } from './insulation-limit.js';
 import { lineWays } from './insulation-lines.js';
-import { insulation, type Placed, placedPieces } from './insulation-scene.js';
+import { insulation, type Placed, placedPieces, SPACING } from './insulation-scene.js';
 import { supplyFindings } from './insulation-supply.js';
 import { pathOf, surfacesAlong, titleOf } from './insulation-words.js';
 
-/** mm between the places that are looked at first. */
-const SPACING = 8;
 /** Ways longer than the shortest by this factor are not told: what is weak about them is told with that one. */
 const UP_TO = 1.05;
 /** Kinds of metal that ways to are told of each medium, those with the least first. */

@@ -177,7 +177,10 @@ function apartFromMost({ starts, ends }: Links): ReadonlySet<number> {
     }
     parts.push(held);
   }
-  const most = Math.max(0, ...parts.map(({ length }) => length));
-  const greatest = parts.findIndex(({ length }) => length === most);
-  return new Set(parts.filter((_, i) => i !== greatest).flat());
+  return new Set(
+    parts
+      .sort((a, b) => b.length - a.length)
+      .slice(1)
+      .flat(),
+  );
 }

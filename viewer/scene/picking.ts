@@ -1,15 +1,5 @@
-import {
-  BufferAttribute,
-  BufferGeometry,
-  Mesh,
-  MeshBasicMaterial,
-  type Plane,
-  Ray,
-  type Raycaster,
-  type Vector3,
-} from 'three';
+import { type Plane, Ray, type Raycaster, type Vector3 } from 'three';
 import type { CutFaces } from './cut-faces.js';
-import { surfaceSoup } from './distance.js';
 import type { DrawnPiece, Solids } from './solids.js';
 
 /** A place on the machine that was pointed at. */
@@ -65,25 +55,4 @@ function hitPiece(
     return { piece: drawn.piece.id, surface: of[faceIndex]!, point: there };
   }
   return undefined;
-}
-
-/** A surface laid over its piece in another colour, to show that it was picked. Its owner disposes of it. */
-export function highlight(
-  drawn: DrawnPiece,
-  surface: number,
-  colour: number,
-): Mesh<BufferGeometry, MeshBasicMaterial> {
-  const geometry = new BufferGeometry();
-  const soup = surfaceSoup(drawn.geometry.dressed, surface, drawn.placement);
-  geometry.setAttribute('position', new BufferAttribute(soup, 3));
-  const material = new MeshBasicMaterial({
-    color: colour,
-    transparent: true,
-    opacity: 0.75,
-    side: 2,
-    polygonOffset: true,
-    polygonOffsetFactor: -2,
-    polygonOffsetUnits: -2,
-  });
-  return new Mesh(geometry, material);
 }

@@ -1,25 +1,18 @@
 import { effect, signal } from '@preact/signals';
-import {
-  Box3,
-  type BufferGeometry,
-  type Mesh,
-  type MeshBasicMaterial,
-  type Plane,
-  Vector2,
-  Vector3,
-} from 'three';
+import { Box3, type Plane, Vector2, Vector3 } from 'three';
 import { type Bounds, cutDirections, type Finding } from '../../parts/index.js';
 import type { Store } from '../page/store.js';
 import { boundsAt } from '../session/take-apart.js';
 import type { MachineView } from '../worker/messages.js';
 import { CutFaces } from './cut-faces.js';
-import { type Gap, shortestBetween, surfaceSoup } from './distance.js';
+import type { Gap } from './distance.js';
 import { FieldLayer } from './field-layer.js';
 import { boxAround } from './framing.js';
 import { LINES_LAYER, layerOf } from './layers.js';
 import { PALETTES } from './look.js';
 import { FitMarks, GapMarks, WayMarks } from './marks.js';
-import { type Hit, highlight, hitBy } from './picking.js';
+import { gapBetween, type Pick, PickedSurfaces } from './picked-surfaces.js';
+import { type Hit, hitBy } from './picking.js';
 import { type DrawnPiece, Solids } from './solids.js';
 import { Stage } from './stage.js';
 
@@ -29,14 +22,6 @@ const LABELS = 0.04;
 const AROUND_POINT = 110;
 /** Pixels the pointer may move between going down and up and still mean a point, not a turn. */
 const STEADY = 5;
-
-/** A surface that was picked for measuring. */
-export interface Pick {
-  readonly piece: string;
-  /** Of the mesh: with another mesh surfaces are numbered anew. */
-  readonly key: string;
-  readonly surface: number;
-}
 
 /** The scene and what happens in it: keeps what is drawn in step with the store, and tells the store what was pointed at. */
 export class SceneView {
@@ -54,7 +39,7 @@ export class SceneView {
   private readonly fits: FitMarks;
   private readonly gaps = new GapMarks();
   private readonly cross = document.createElement('div');
-  private readonly highlights: Mesh<BufferGeometry, MeshBasicMaterial>[] = [];
+  private readonly picked = new PickedSurfaces();
   private readonly darkScheme = matchMedia('(prefers-color-scheme: dark)');
   private readonly dark = signal(this.darkScheme.matches);
   private readonly reduced = matchMedia('(prefers-reduced-motion: reduce)');
@@ -88,6 +73,7 @@ export class SceneView {
       this.field.group,
       this.ways.group,
       this.gaps.group,
+      this.picked.group,
     );
     this.follow();
     this.listen();
@@ -150,7 +136,7 @@ export class SceneView {
   dispose(): void {
     this.stop();
     for (const marks of [this.ways, this.fits, this.gaps]) marks.clear();
-    this.clearHighlights();
+    this.picked.clear();
     this.faces.dispose();
     this.field.dispose();
     this.solids.dispose();
@@ -237,14 +223,13 @@ export class SceneView {
     });
     on(() => {
       void this.inScene.value;
-      const clear = this.clearPieces(store.chosenFinding.value, store.piece.value);
-      this.solids.emphasise(store.hidden.value, clear, store.hover.value);
+      this.solids.emphasise(store.hidden.value, this.clearAmong(this.solids), store.hover.value);
       stage.redraw(true);
     });
     on(() => {
       const metal = this.waysShown ? store.ways.metal : undefined;
       this.metal.show(metal?.pieces ?? [], metal?.meshes ?? new Map());
-      this.metal.emphasise(NONE, this.clearMetal(store.chosenFinding.value, store.piece.value), undefined);
+      this.metal.emphasise(new Set(), this.clearAmong(this.metal), undefined);
       stage.redraw(true);
     });
     on(() => {
@@ -269,8 +254,10 @@ export class SceneView {
     on(() => {
       void this.inScene.value;
       void store.moment.value;
-      this.gap.value = this.measured();
-      this.drawPicks();
+      this.gap.value = gapBetween(this.picks.value, this.solids);
+      this.picked.show(this.picks.value, this.solids, this.plane, this.palette.accent);
+      this.gaps.show(this.gap.value, this.palette);
+      stage.redraw();
     });
   }
 
@@ -398,78 +385,12 @@ export class SceneView {
     }
   }
 
-  /** The pieces that stay clear: the chosen one, or those that a finding is about; all when nothing is chosen. */
-  private clearPieces(
-    finding: Finding | undefined,
-    piece: string | undefined,
-  ): ReadonlySet<string> | undefined {
-    if (piece !== undefined) return new Set([piece]);
-    if (!finding?.at) return undefined;
-    const near = this.store.shown.peek()?.pieces.filter(({ id }) =>
-      isAt(
-        finding,
-        this.boxOf((each) => each.id === id),
-      ),
-    );
-    return new Set((near ?? []).map(({ id }) => id));
+  /** What stays clear: the chosen piece, or what a finding is about; all when nothing is chosen. */
+  private clearAmong(solids: Solids): ReadonlySet<string> | undefined {
+    const { piece, chosenFinding } = this.store;
+    if (piece.value !== undefined) return new Set([piece.value]);
+    return chosenFinding.value?.at && solids.at(chosenFinding.value.at);
   }
-
-  /** Of the metal what a finding is about; all of it when nothing is chosen. */
-  private clearMetal(
-    finding: Finding | undefined,
-    piece: string | undefined,
-  ): ReadonlySet<string> | undefined {
-    if (piece !== undefined) return NONE;
-    if (!finding?.at) return undefined;
-    const near = this.metal.all.filter(({ geometry, placement }) => {
-      const { min, max } = boundsAt(geometry.dressed.mesh, placement);
-      return isAt(finding, new Box3(new Vector3(...min), new Vector3(...max)));
-    });
-    return new Set(near.map((each) => each.piece.id));
-  }
-
-  private measured(): Gap | undefined {
-    const soups = this.picks.value.map(({ piece, surface }) => {
-      const drawn = this.solids.get(piece);
-      return drawn && surfaceSoup(drawn.geometry.dressed, surface, drawn.placement);
-    });
-    const [a, b] = soups;
-    return a && b && a.length > 0 && b.length > 0 ? shortestBetween(a, b) : undefined;
-  }
-
-  private drawPicks(): void {
-    this.clearHighlights();
-    for (const { piece, surface } of this.picks.value) {
-      const drawn = this.solids.get(piece);
-      if (!drawn) continue;
-      const mesh = highlight(drawn, surface, this.palette.accent);
-      mesh.material.clippingPlanes = this.plane ? [this.plane] : null;
-      this.highlights.push(mesh);
-      this.stage.scene.add(mesh);
-    }
-    this.gaps.show(this.gap.value, this.palette);
-    this.stage.redraw();
-  }
-
-  private clearHighlights(): void {
-    for (const mesh of this.highlights.splice(0)) {
-      mesh.geometry.dispose();
-      mesh.material.dispose();
-      this.stage.scene.remove(mesh);
-    }
-  }
-}
-
-const NONE: ReadonlySet<string> = new Set();
-
-/** mm around a piece that a finding is still about. */
-const BESIDE = 2;
-
-function isAt({ at }: Finding, box: Box3): boolean {
-  if (!at) return false;
-  const around = box.expandByScalar(BESIDE);
-  const points = 'path' in at ? at.path : [at.point];
-  return points.some((point) => around.containsPoint(new Vector3(...point)));
 }
 
 const CANVAS_LABEL =

@@ -1,4 +1,5 @@
 import {
+  Box3,
   BufferAttribute,
   BufferGeometry,
   Group,
@@ -9,9 +10,11 @@ import {
   MeshBasicMaterial,
   MeshStandardMaterial,
   type Plane,
+  Vector3,
 } from 'three';
 import { MeshBVH } from 'three-mesh-bvh';
-import { type Placement, placementMatrix } from '../../parts/index.js';
+import { type Finding, type Placement, placementMatrix } from '../../parts/index.js';
+import { boundsAt } from '../session/take-apart.js';
 import type { DressedMesh, PieceView } from '../worker/messages.js';
 import { layerOf } from './layers.js';
 import { lookOf, type Palette } from './look.js';
@@ -19,6 +22,11 @@ import { lookOf, type Palette } from './look.js';
 /** What is left of a piece that is not the one looked at. */
 const FADED = 0.1;
 const EDGES = 0.55;
+
+/** mm around a piece that a finding is still about. */
+const BESIDE = 2;
+/** Where a finding is. */
+type Place = NonNullable<Finding['at']>;
 
 /** Pieces that are seen through, from the inside out. */
 const ORDER: Readonly<Record<string, number>> = { tube: 1, terminal: 2 };
@@ -107,6 +115,17 @@ export class Solids {
       // What is seen through throws no shadow.
       faces.castShadow = opacity > 0.5;
     }
+  }
+
+  /** The pieces that a finding’s place or way comes to. */
+  at(place: Place): ReadonlySet<string> {
+    const points = ('path' in place ? place.path : [place.point]).map((point) => new Vector3(...point));
+    const near = this.all.filter(({ geometry, placement }) => {
+      const { min, max } = boundsAt(geometry.dressed.mesh, placement);
+      const box = new Box3(new Vector3(...min), new Vector3(...max)).expandByScalar(BESIDE);
+      return points.some((point) => box.containsPoint(point));
+    });
+    return new Set(near.map(({ piece }) => piece.id));
   }
 
   clip(plane: Plane | undefined): void {
